@@ -1,0 +1,1 @@
+"""Level 4: what must be true, one small function per rule."""

@@ -1,0 +1,1 @@
+"""Level 5: one file per drawing, made for the person who reads it."""

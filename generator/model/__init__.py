@@ -1,0 +1,1 @@
+"""Frozen records: what was read, what was planned, what was found. No logic beyond plain arithmetic."""

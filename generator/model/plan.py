@@ -1,0 +1,320 @@
+"""The plan: where every stud, board, screw and band goes, and why. Mirrors plan.json (see the contract).
+
+Lengths in mm. Rings are canonical (`geometry.canonical`) in the wall frame, or in the sheet's frame for
+placements and cuts. Tuples are sorted by id, walls stand left to right.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal, Protocol, TypeVar
+
+from generator.model.geometry import Point, Ring
+
+Vector = tuple[float, float, float]
+Segment = tuple[Point, Point]
+
+
+class HasId(Protocol):
+    """Anything that carries an id."""
+
+    @property
+    def id(self) -> str: ...
+
+
+Record = TypeVar("Record", bound=HasId)
+
+
+def next_by_id(records: tuple[Record, ...], wanted: str) -> Record:
+    """The record of that id; KeyError when there is none."""
+    for record in records:
+        if record.id == wanted:
+            return record
+    raise KeyError(wanted)
+
+
+EdgeRole = Literal["seam", "corner", "free", "wallboard", "bottom", "top", "apron"]
+
+
+@dataclass(frozen=True, slots=True)
+class Allowance:
+    """A named piece that boards keep out of (corner-fit, neighbour, ceiling-fit, base, leg-gap, nip)."""
+
+    name: str
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Region:
+    """A polygon with holes."""
+
+    ring: Ring
+    holes: tuple[Ring, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedWall:
+    """A wall placed in the room. Room point of (u, v, w) = origin + u*u_axis + v*v_axis + w*w_axis."""
+
+    id: str
+    origin: Vector
+    u_axis: Vector
+    v_axis: Vector
+    w_axis: Vector
+    datum_name: str
+    datum_v: float
+    outline: Ring
+    extent: Ring
+    allowances: tuple[Allowance, ...]
+    wet_region: tuple[Region, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedCorner:
+    id: str
+    left_wall: str
+    right_wall: str
+    angle_deg: float
+    first: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedSide:
+    wall: str
+    start: float
+    end: float
+    deck: tuple[Point, ...]
+    flange_top: float
+    """Height above the datum (the highest along the side); the deck's own where there is no flange."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedBase:
+    kind: Literal["lapped", "butted", "tray", "none"]
+    flange_section: Ring
+    sides: tuple[PlannedSide, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Support:
+    """Anything that can take a screw. Lies at w from -depth to 0."""
+
+    id: str
+    wall: str
+    kind: Literal["stud", "blocking", "plate", "nailer"]
+    origin: Literal["found", "added"]
+    outline: Ring
+    axis: Segment
+    depth: float
+    material: Literal["wood", "steel"]
+    reason: str
+    """Why it was added; "as found" otherwise."""
+    cause: Literal["found", "cure", "seam"]
+    """cure: added because the framing as found breaks a rule; seam: added only to carry a seam."""
+    profile_id: str
+    room_path: str
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """A hole through a board. Round: `diameter` > 0 and `ring` empty; else the ring in the wall frame."""
+
+    id: str
+    fitting_id: str | None
+    feature_id: str | None
+    centre: Point
+    diameter: float
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Rabbet:
+    ring: Ring
+    depth: float
+    face: Literal["back", "front"]
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """One part. `id` is its mark; boards fill w from 0 to thickness."""
+
+    id: str
+    wall: str
+    stock_id: str
+    thickness: float
+    outline: Ring
+    openings: tuple[Opening, ...]
+    rabbets: tuple[Rabbet, ...]
+    sheet_id: str
+    factory_edges: tuple[str, ...]
+    weight_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """A stretch of a board's outline, p to q counter-clockwise on its board."""
+
+    id: str
+    board: str
+    p: Point
+    q: Point
+    role: EdgeRole
+    neighbour: str | None
+    support_ids: tuple[str, ...]
+    bearing: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedFitting:
+    """`body` is (width, height, depth) or None; a cut-out has `outside_diameter` None."""
+
+    id: str
+    wall: str
+    kind: str
+    centre: Point
+    outside_diameter: float | None
+    cutout_diameter: float | None
+    cutout_ring: Ring
+    body: tuple[float, float, float] | None
+    collar_diameter: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fastener:
+    id: str
+    wall: str
+    point: Point
+    board_ids: tuple[str, ...]
+    support_id: str
+    length: float
+    washer_diameter: float
+
+
+@dataclass(frozen=True, slots=True)
+class WallRing:
+    wall: str
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One piece as cut: its legs unfolded onto the board faces."""
+
+    id: str
+    kind: Literal["seam", "corner", "base", "patch", "collar"]
+    covers: tuple[str, ...]
+    rings: tuple[WallRing, ...]
+    length: float
+    lap_ids: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """Lower-left of the board's box on the sheet; `turn` counter-clockwise, front face up."""
+
+    board_id: str
+    x: float
+    y: float
+    turn: Literal[0, 90, 180, 270]
+
+
+@dataclass(frozen=True, slots=True)
+class CutNode:
+    """A rectangle of a sheet; `axis` None: a leaf. The cut takes at .. at + kerf."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    axis: Literal["x", "y"] | None
+    at: float
+    children: tuple[CutNode, ...]
+    board_id: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    id: str
+    stock_id: str
+    width: float
+    height: float
+    kerf: float
+    placements: tuple[Placement, ...]
+    cut_tree: CutNode
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """One line of the arithmetic behind a quantity; `refs` are ids of the plan."""
+
+    label: str
+    value: float
+    refs: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TakeoffRow:
+    kind: str
+    profile_id: str
+    item: str
+    quantity: float
+    unit: str
+    terms: tuple[Term, ...]
+    package_size: float
+    packages: int
+    in_van: float
+    """Packages already there; 0 when none were named."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedStock:
+    id: str
+    material: str
+    thickness: float
+    width: float
+    height: float
+    density: float
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """How good the purchase is: `objective` names what was minimised (cost or mm2 of sheet)."""
+
+    objective: str
+    value: float
+    bound: float
+    proven: bool
+    scope: str
+    """The class of layouts that the proof speaks of."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    room: str
+    walls: tuple[PlannedWall, ...]
+    corners: tuple[PlannedCorner, ...]
+    base: PlannedBase
+    stocks: tuple[PlannedStock, ...]
+    supports: tuple[Support, ...]
+    boards: tuple[Board, ...]
+    edges: tuple[Edge, ...]
+    fittings: tuple[PlannedFitting, ...]
+    fasteners: tuple[Fastener, ...]
+    bands: tuple[Band, ...]
+    sheets: tuple[Sheet, ...]
+    takeoff: tuple[TakeoffRow, ...]
+    proof: Proof
+    sequence: tuple[str, ...]
+    """Board ids in the order in which they go up."""
+
+    def wall(self, wall_id: str) -> PlannedWall:
+        """The wall of that id; KeyError when there is none."""
+        return next_by_id(self.walls, wall_id)
+
+    def board(self, board_id: str) -> Board:
+        """The board of that id; KeyError when there is none."""
+        return next_by_id(self.boards, board_id)
+
+    def support(self, support_id: str) -> Support:
+        """The support of that id; KeyError when there is none."""
+        return next_by_id(self.supports, support_id)

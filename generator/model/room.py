@@ -1,0 +1,233 @@
+"""The room as measured. Lengths in mm in the wall frame (u right, v up from the datum, seen from inside).
+
+Each record carries `path`, the path of its key in the room file (`walls.1.supports.0`); `Room.entered`
+maps the path of a length to the text as entered, so that a label can repeat it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.model.geometry import Point, Ring
+from generator.model.profiles import (
+    BandProfile,
+    BoardProfile,
+    CodeProfile,
+    FastenerProfile,
+    FlangeProfile,
+    MortarProfile,
+    PaperProfile,
+    Rule,
+    SealantProfile,
+    StudProfile,
+    TrayProfile,
+    TrowelProfile,
+)
+
+Units = Literal["in", "mm"]
+Side = Literal["left", "right"]
+Duty = Literal["bearing", "non_bearing", "unknown"]
+Beside = Literal["corner", "wallboard", "free"]
+"""What is at an end of the boards: a corner of the room, wallboard flush on a shared stud, or nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class JobInfo:
+    """What a title block says; every field may be empty."""
+
+    title: str
+    owner: str
+    number: str
+    date: str
+    drawn_by: str
+    approved_by: str
+    revision: str
+
+
+@dataclass(frozen=True, slots=True)
+class FoundSupport:
+    """A stud, plate, nailer or piece of blocking that is there now."""
+
+    path: str
+    kind: Literal["stud", "blocking", "plate", "nailer"]
+    profile: StudProfile
+    outline: Ring
+    """Its face in (u, v)."""
+    axis: tuple[Point, Point]
+    """Middle of the face, end to end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """One wall. `outline` is the framing as measured; boards are asked for inside `reach` and `top`."""
+
+    path: str
+    id: str
+    outline: Ring
+    reach: tuple[float, float]
+    """u from, u to of the boards asked for (a corner end of the wall: the wall's own end)."""
+    top: float
+    """Height asked for, above the datum; the framing's height when boards go to the ceiling."""
+    to_ceiling: bool
+    """True where the boards end at the ceiling and keep the fit allowance from it."""
+    ceiling: Literal["framing", "finished"]
+    duty: Duty
+    beside: tuple[Beside, Beside]
+    """Left end, right end of the boards."""
+    supports: tuple[FoundSupport, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """Between a wall and the next one to the right; `angle_deg` is measured inside the room."""
+
+    path: str
+    id: str
+    left_wall: str
+    right_wall: str
+    angle_deg: float
+    first: str
+    """Id of the wall that is boarded first; the other's boards butt against its faces."""
+
+
+@dataclass(frozen=True, slots=True)
+class BaseSide:
+    """Where the base stands along a wall: u from `start` to `end`, deck as (u, v) points left to right."""
+
+    path: str
+    wall: str
+    start: float
+    end: float
+    deck: tuple[Point, ...]
+    flanged: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Base:
+    """`treatment` is how boards meet it: lapped (thin flange), butted (thick flange), tray, none."""
+
+    path: str
+    kind: Literal["tub", "shower_base", "tray", "none"]
+    treatment: Literal["lapped", "butted", "tray", "none"]
+    length: float
+    width: float
+    flange: FlangeProfile | None
+    tray: TrayProfile | None
+    sides: tuple[BaseSide, ...]
+    threshold: float | None
+    """Height of a shower's finished threshold above the datum, where there is one and it was measured."""
+    drain: float | None
+    """Height of the drain above the datum, where measured."""
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """What sits behind the board: a valve with its supplies; centred on the fitting."""
+
+    width: float
+    height: float
+    depth: float
+
+
+@dataclass(frozen=True, slots=True)
+class Fitting:
+    """A pipe or a trimmed opening. `diameter`: the pipe's outside or the cut-out's; `ring` (about (0, 0)) if not round."""
+
+    path: str
+    id: str
+    name: str
+    wall: str
+    kind: Literal["valve", "spout", "arm", "pipe", "other"]
+    centre: Point
+    is_pipe: bool
+    diameter: float
+    ring: Ring
+    body: Body | None
+    collar_diameter: float
+    steel: bool
+    profile_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """A sheet that can be bought or is in the van. `price` None: unknown; `available` None: any number."""
+
+    id: str
+    board: BoardProfile
+    width: float
+    height: float
+    price: float | None
+    available: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What one added support costs, in the currency of the sheets; None: unknown."""
+
+    support: float | None
+    currency: str
+
+
+@dataclass(frozen=True, slots=True)
+class Choices:
+    """What the person chose, profiles resolved."""
+
+    stocks: tuple[Stock, ...]
+    prices: Prices
+    screws: Mapping[str, FastenerProfile]
+    """By kind of support: wood, light_steel, heavy_steel."""
+    band: BandProfile
+    sealant: SealantProfile
+    mortar: MortarProfile
+    trowel: TrowelProfile
+    added_stud: Mapping[str, StudProfile]
+    """Stud profile to add, by wall id."""
+    kerf: float
+    papers: tuple[PaperProfile, ...]
+    """Papers of the templates."""
+    sheet_paper: PaperProfile
+    """Paper of the drawing set."""
+    drawing_units: Units
+    layer_standard: Literal["ncs", "iso13567"]
+    in_van: Mapping[str, float]
+    """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finish:
+    """Tile and its bed, where known."""
+
+    tile: float | None
+    bed: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    name: str
+    file: str
+    sha256: str
+    """Of the room file's bytes."""
+    job: JobInfo
+    units: Units
+    datum: Literal["finished floor", "bare floor"]
+    floor_build_up: float | None
+    """From the bare floor up to the finished one, where the datum is bare and it is known."""
+    code: CodeProfile
+    base: Base
+    walls: tuple[Wall, ...]
+    corners: tuple[Corner, ...]
+    fittings: tuple[Fitting, ...]
+    finish: Finish
+    choices: Choices
+    rules: Mapping[str, Rule]
+    """Every limit in force: the profiles' with this room's own allowances over them."""
+    entered: Mapping[str, str]
+    """Path of a length -> its text as entered."""
+    lines: Mapping[str, int]
+    """Path of a key -> its line in the room file, 1-based."""
+
+    def limit(self, rule_id: str) -> float:
+        """The limit of a rule, in the rule's unit (mm for lengths)."""
+        return self.rules[rule_id].limit

@@ -1,0 +1,1 @@
+"""Level 2: where everything goes, and why."""

@@ -1,0 +1,1 @@
+"""Level 6: values become bytes, the same bytes every time."""
