@@ -133,7 +133,7 @@ class Body:
 
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """A pipe or a trimmed opening. `diameter`: the pipe's outside or the cut-out's; `ring` (about (0, 0)) if not round."""
+    """A pipe or a trimmed opening. `diameter`: the pipe's outside or the cut-out's; `ring` (about 0,0) if not round."""
 
     path: str
     id: str
