@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.model.findings import Finding
 from generator.model.geometry import Point, Ring
@@ -68,3 +69,29 @@ class Job:
     """Ids of walls whose parts are not for cutting."""
     projections: Mapping[str, Projection]
     sections: Mapping[str, Section]
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A check bar of a page printed at 1:1: from `p` to `q` (mm from the page's lower left), `length` in mm."""
+
+    page: int
+    """1-based."""
+    p: Point
+    q: Point
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class FileRecord:
+    """One file of a build as plan.json lists it (see the contract); `subject` is a board's id for a part."""
+
+    path: str
+    kind: str
+    subject: str
+    units: Literal["in", "mm"]
+    scale: float
+    mirrored: bool
+    """True where the drawing shows its subject seen from the back."""
+    not_for_cutting: bool
+    bars: tuple[Bar, ...] = ()
