@@ -1,0 +1,113 @@
+"""Dimensions: one distance between two points, and running dimensions from one datum."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.drafting.ink import Circle, Dimension, Ink, Line, Text
+from generator.drafting.page import text_width
+from generator.model.geometry import Point
+
+Axis = Literal["x", "y"]
+TICK = 1.2
+"""mm: half the length of the oblique stroke at the end of a dimension line (usual in building, ISO 6284)."""
+GAP = 0.8
+"""mm between a dimension line and its text, and between an object and its extension line."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A place on a running dimension: `at` on the axis in paper mm, `text` as paper says it.
+
+    `start`: where its extension line begins, across the axis in paper mm; None leaves the extension line out.
+    """
+
+    at: float
+    text: str
+    start: float | None = None
+
+
+def _xy(axis: Axis, along: float, across: float) -> Point:
+    return (along, across) if axis == "x" else (across, along)
+
+
+def strokes(dim: Dimension) -> tuple[Ink, ...]:
+    """The lines and the text of a dimension. The text stands above its line, or beside it where it does not fit."""
+    k = 0 if dim.axis == "x" else 1
+    low, high = sorted((dim.p, dim.q), key=lambda point: point[k])
+    a, b = low[k], high[k]
+    line = Line(_xy(dim.axis, a, dim.line), _xy(dim.axis, b, dim.line), dim.layer)
+    ends = tuple(_tick(dim.axis, at, dim.line, dim) for at in (a, b))
+    return (line, *ends, *_extensions(dim, low, high), _dimension_text(dim, a, b))
+
+
+def _tick(axis: Axis, at: float, line: float, dim: Dimension) -> Line:
+    return Line(_xy(axis, at - TICK, line - TICK), _xy(axis, at + TICK, line + TICK), dim.layer)
+
+
+def _extensions(dim: Dimension, low: Point, high: Point) -> tuple[Line, ...]:
+    k = 0 if dim.axis == "x" else 1
+    found = []
+    for point in (low, high):
+        across = point[1 - k]
+        way = 1.0 if dim.line > across else -1.0
+        if abs(dim.line - across) > 2 * GAP:
+            ends = (across + way * GAP, dim.line + way * TICK)
+            found.append(Line(_xy(dim.axis, point[k], ends[0]), _xy(dim.axis, point[k], ends[1]), dim.layer))
+    return tuple(found)
+
+
+def _dimension_text(dim: Dimension, a: float, b: float) -> Text:
+    width = text_width(dim.text, dim.height)
+    fits = width + 2 * TICK <= b - a
+    along = (a + b) / 2 if fits else b + TICK + GAP + width / 2
+    angle = 0.0 if dim.axis == "x" else 90.0
+    across = dim.line + (GAP if dim.axis == "x" else -GAP)
+    return Text(_xy(dim.axis, along, across), dim.text, dim.height, "centre", angle=angle, layer=dim.layer)
+
+
+def spread(wanted: Sequence[float], gap: float) -> tuple[float, ...]:
+    """Places at least `gap` apart, in the order wanted (ascending), moved as little as can be (least squares)."""
+    blocks: list[tuple[float, int]] = []
+    for i, value in enumerate(wanted):
+        mean, count = value - i * gap, 1
+        while blocks and blocks[-1][0] > mean:
+            before, n = blocks.pop()
+            mean, count = (before * n + mean * count) / (n + count), n + count
+        blocks.append((mean, count))
+    flat = [mean for mean, count in blocks for _ in range(count)]
+    return tuple(mean + i * gap for i, mean in enumerate(flat))
+
+
+def running(
+    axis: Axis, line: float, datum: float, stops: Sequence[Stop], height: float = 2.5, side: Literal[1, -1] = -1
+) -> tuple[Ink, ...]:
+    """A running dimension: a ring on the datum, a tick and a value at every stop, all from that one datum.
+
+    `line`: across the axis, where it is drawn; the values stand on the `side` away from the object (-1: below a
+    line along x, left of one along y), spread so that none touches its neighbour. Values along x read upwards.
+    """
+    ordered = sorted(stops, key=lambda s: s.at)
+    places = spread([s.at for s in ordered], 1.45 * height)
+    along = [datum, *(s.at for s in ordered)]
+    base = Line(_xy(axis, min(along), line), _xy(axis, max(along), line), "dimension")
+    parts: list[Ink] = [base, Circle(_xy(axis, datum, line), TICK, "dimension")]
+    for stop, place in zip(ordered, places, strict=True):
+        parts.extend(_stop(axis, line, stop, place, height, side))
+    return tuple(parts)
+
+
+def _stop(axis: Axis, line: float, stop: Stop, place: float, height: float, side: int) -> tuple[Ink, ...]:
+    tick, bend, foot = line + side * TICK, line + side * (TICK + 2.5), line + side * (TICK + 3.5)
+    begin = tick if stop.start is None else stop.start
+    path = [_xy(axis, stop.at, begin), _xy(axis, stop.at, tick), _xy(axis, place, bend), _xy(axis, place, foot)]
+    lines = tuple(Line(p, q, "dimension") for p, q in itertools.pairwise(path) if p != q)
+    if stop.start is None:
+        lines = (Line(_xy(axis, stop.at, line - side * TICK), path[1], "dimension"), *lines)
+    at = _xy(axis, place, foot + side * GAP)
+    far_end: Literal["left", "right"] = "right" if side < 0 else "left"
+    angle = 90.0 if axis == "x" else 0.0
+    return (*lines, Text(at, stop.text, height, far_end, "middle", angle, layer="dimension"))

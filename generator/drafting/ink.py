@@ -1,0 +1,133 @@
+"""Ink: what a drawing is made of, before anybody decides on a file format.
+
+Points in mm; on a page x runs right and y up from its lower-left corner. In a view the same records hold
+points of the model in mm (a wall's u, v; a board's own box); `View.place` brings them to paper. Heights of
+text are always mm on paper (height of a capital letter) and are never scaled.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from generator.drafting.layers import Role
+from generator.model.geometry import Point, Ring, tidy
+
+Align = Literal["left", "centre", "right"]
+Level = Literal["base", "middle", "top"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    start: Point
+    end: Point
+    layer: Role
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """Counter-clockwise from `start` to `end`, in degrees from the x axis."""
+
+    centre: Point
+    radius: float
+    start: float
+    end: float
+    layer: Role
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """`fill`: grey inside, 0 black to 1 white; None leaves it empty."""
+
+    centre: Point
+    radius: float
+    layer: Role
+    fill: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A polyline, closed by default. `fill` as for a circle; `edge` False draws the fill alone."""
+
+    ring: Ring
+    layer: Role
+    closed: bool = True
+    fill: float | None = None
+    edge: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of writing. `angle` in degrees about `at`; `mask` clears the paper behind it."""
+
+    at: Point
+    text: str
+    height: float
+    align: Align = "left"
+    level: Level = "base"
+    angle: float = 0.0
+    bold: bool = False
+    mask: bool = False
+    layer: Role = "text"
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A distance between p and q along one axis, drawn at `line` (y of the dimension line for axis x, x for y).
+
+    `text` is what paper says; `measured` is the true distance in model mm, for tests and for DXF.
+    """
+
+    p: Point
+    q: Point
+    axis: Literal["x", "y"]
+    line: float
+    text: str
+    measured: float
+    height: float = 2.5
+    layer: Role = "dimension"
+
+
+Ink = Line | Arc | Circle | Outline | Text | Dimension
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """Model to paper: the model's `origin` lands on the paper's `at`, sizes are multiplied by `scale` (1/8 ...)."""
+
+    scale: float
+    at: Point
+    origin: Point = (0.0, 0.0)
+
+    def point(self, p: Point) -> Point:
+        """The paper's point of a model's point."""
+        return (self.x(p[0]), self.y(p[1]))
+
+    def x(self, model: float) -> float:
+        return tidy(self.at[0] + (model - self.origin[0]) * self.scale)
+
+    def y(self, model: float) -> float:
+        return tidy(self.at[1] + (model - self.origin[1]) * self.scale)
+
+    def place(self, ink: tuple[Ink, ...]) -> tuple[Ink, ...]:
+        """All of it on paper: geometry scaled and moved, text moved only."""
+        return tuple(self._one(item) for item in ink)
+
+    def _one(self, item: Ink) -> Ink:
+        match item:
+            case Line():
+                return replace(item, start=self.point(item.start), end=self.point(item.end))
+            case Outline():
+                return replace(item, ring=tuple(self.point(p) for p in item.ring))
+            case Text():
+                return replace(item, at=self.point(item.at))
+            case Dimension():
+                line = self.y(item.line) if item.axis == "x" else self.x(item.line)
+                return replace(item, p=self.point(item.p), q=self.point(item.q), line=line)
+            case _:
+                return replace(item, centre=self.point(item.centre), radius=tidy(item.radius * self.scale))
+
+
+def move(ink: tuple[Ink, ...], dx: float, dy: float) -> tuple[Ink, ...]:
+    """The same ink, moved by (dx, dy) mm."""
+    return View(1.0, (dx, dy)).place(ink)

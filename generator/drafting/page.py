@@ -1,0 +1,96 @@
+"""A page of ink, and the widths of its writing."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.drafting.ink import Ink, Text
+from generator.model.geometry import Point
+
+CAPITAL = 0.718
+"""Height of a capital letter of Helvetica, in em (its published font metrics)."""
+DESCENT = 0.207
+"""Depth of its descenders below the base line, in em."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """A printed measure: from p to q on the page is `length` mm on a true print."""
+
+    p: Point
+    q: Point
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """`name`: short label (A1, S-03), also the PDF page label; `title`: its bookmark; sizes in mm."""
+
+    name: str
+    title: str
+    width: float
+    height: float
+    scale: str
+    """As printed: `1:8`, `FULL SIZE`."""
+    ink: tuple[Ink, ...]
+    bars: tuple[Bar, ...] = ()
+
+
+def font_name(bold: bool) -> str:
+    """The one typeface of all paper: a standard PDF font, so nothing has to be shipped or embedded."""
+    return "Helvetica-Bold" if bold else "Helvetica"
+
+
+def text_width(text: str, height: float, bold: bool = False) -> float:
+    """Width in mm of one line whose capitals are `height` mm high, from the font's own metrics."""
+    from reportlab.pdfbase.pdfmetrics import stringWidth
+
+    return float(stringWidth(text, font_name(bold), height / CAPITAL))
+
+
+def text_box(text: Text) -> tuple[Point, Point, Point, Point]:
+    """The four corners of a line of writing, descenders included, counter-clockwise from its lower left."""
+    width = text_width(text.text, text.height, text.bold)
+    left = -width * {"left": 0.0, "centre": 0.5, "right": 1.0}[text.align]
+    base = baseline_shift(text)
+    low, high = base - text.height * DESCENT / CAPITAL, base + text.height
+    corners = ((left, low), (left + width, low), (left + width, high), (left, high))
+    a, b, c, d = (_turned(text, corner) for corner in corners)
+    return a, b, c, d
+
+
+def baseline_shift(text: Text) -> float:
+    """How far the base line lies from `at`, measured in the writing's own upward direction."""
+    return -text.height * {"base": 0.0, "middle": 0.5, "top": 1.0}[text.level]
+
+
+def _turned(text: Text, corner: Point) -> Point:
+    turn = math.radians(text.angle)
+    x, y = corner
+    return (
+        text.at[0] + x * math.cos(turn) - y * math.sin(turn),
+        text.at[1] + x * math.sin(turn) + y * math.cos(turn),
+    )
+
+
+def wrap(text: str, height: float, width: float, bold: bool = False) -> tuple[str, ...]:
+    """Lines no wider than `width` mm, broken at blanks; one word that is wider stands alone."""
+    lines: list[str] = []
+    for word in text.split():
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and text_width(longer, height, bold) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    return tuple(lines)
+
+
+def paragraph(
+    lines: Sequence[str], at: Point, height: float, bold: bool = False, pitch: float = 1.7
+) -> tuple[Text, ...]:
+    """Lines below each other; `at` is the left end of the first base line, `pitch` the line spacing in heights."""
+    return tuple(
+        Text((at[0], at[1] - i * pitch * height), line, height, bold=bold) for i, line in enumerate(lines) if line
+    )
