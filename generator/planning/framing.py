@@ -1,0 +1,195 @@
+"""Framing as planned: what was found, and what must be added for corners, ends, legs and spacing.
+
+Order matters: a stud that a corner or an end needs anyway may close a bay as well, so those come first.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+
+from generator.model.geometry import NOISE, TOUCH, box
+from generator.model.plan import PlannedWall, Support
+from generator.model.room import Room, Side, Wall
+from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
+from generator.planning.supports import added_stud, found_supports, has_room, named, nearest_place, steps_near
+from generator.units import label
+
+Supports = tuple[Support, ...]
+
+
+def plan_supports(room: Room, walls: tuple[PlannedWall, ...]) -> Supports:
+    """Found and added supports of every wall (those that only seams need come later), with ids."""
+    supports: list[Support] = []
+    for wall, planned in zip(room.walls, walls, strict=True):
+        supports += _wall_supports(room, wall, planned)
+    return named(supports, [wall.id for wall in room.walls])
+
+
+def _wall_supports(room: Room, wall: Wall, planned: PlannedWall) -> Supports:
+    supports = found_supports(wall)
+    for step in (_back_ends, _back_legs, _close_bays):
+        supports = step(room, wall, planned, supports)
+    return supports
+
+
+def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    for index, side in enumerate(("left", "right")):
+        spans = [box(region.ring) for region in planned.wet_region]
+        edge = min(s[0] for s in spans) if side == "left" else max(s[2] for s in spans)
+        if wall.beside[index] == "wallboard":
+            supports = _back_wallboard(room, wall, supports, edge)
+        else:
+            supports = _back_edge(room, wall, supports, edge, "left" if side == "left" else "right")
+    return supports
+
+
+def edge_bearing(supports: Supports, u: float, side: Side, low: float, high: float) -> float:
+    """Bearing (mm) of an upright board edge at u from low to high, on the best single upright support.
+
+    `side` is the side of the board that the edge is: a left edge has its board to the right.
+    """
+    best = 0.0
+    for support in supports:
+        if not is_upright(support) or heights(support)[0] > low + TOUCH or heights(support)[1] < high - TOUCH:
+            continue
+        left, right = face(support)
+        if left <= u + TOUCH and u - TOUCH <= right:
+            best = max(best, right - u if side == "left" else u - left)
+    return best
+
+
+def _added_face(room: Room, wall: Wall) -> float:
+    """Width of the face of a stud added to this wall, in mm."""
+    return room.choices.added_stud[wall.id].face
+
+
+def _back_edge(room: Room, wall: Wall, supports: Supports, u: float, side: Side) -> Supports:
+    """A corner or free edge needs bearing alone: a stud whose face starts at the edge, or as near as it can."""
+    at_corner = wall.beside[0 if side == "left" else 1] == "corner"
+    low, high = _edge_heights(wall, room)
+    if edge_bearing(supports, u, side, low, high) >= room.limit("bearing-edge") - NOISE:
+        return supports
+    half, least = _added_face(room, wall) / 2, room.limit("bearing-edge")
+    window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
+    corner = box(wall.outline)[0 if side == "left" else 2]
+    flush = corner + half if side == "left" else corner - half
+    wanted = flush if at_corner else window[1 if side == "left" else 0]
+    place = nearest_place(room, wall, supports, wanted, *window)
+    reason = f"backing for the {'corner' if at_corner else 'free'} edge at {label(u, room.units)}"
+    return _with_stud(room, wall, supports, place, reason, "cure" if at_corner else "seam")
+
+
+def _edge_heights(wall: Wall, room: Room) -> tuple[float, float]:
+    """The heights over which an end of the boards wants a support: all but the plates."""
+    low = room.limit("leg-gap")
+    plates = [box(s.outline) for s in wall.supports if s.kind == "plate"]
+    bottom = max((p[3] for p in plates if p[3] < wall.top / 2), default=low)
+    top = min((p[1] for p in plates if p[1] > wall.top / 2), default=wall.top - room.limit("fit"))
+    return max(low, bottom), min(top, wall.top - (room.limit("fit") if wall.to_ceiling else 0.0))
+
+
+def _back_wallboard(room: Room, wall: Wall, supports: Supports, u: float) -> Supports:
+    """Board and wallboard share the face of one stud: its centre within the tolerance of the edge."""
+    slack = room.limit("seam-on-axis")
+    low, high = _edge_heights(wall, room)
+    for support in supports:
+        covers = heights(support)[0] <= low + TOUCH and heights(support)[1] >= high - TOUCH
+        if is_upright(support) and covers and abs(centre(support) - u) <= slack + NOISE:
+            return supports
+    place = nearest_place(room, wall, supports, u, u - slack, u + slack)
+    reason = f"shared by board and wallboard at {label(u, room.units)}"
+    return _with_stud(room, wall, supports, place, reason, "seam")
+
+
+def _back_legs(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    """Both upright edges of a leg need a stud; the outer one is an end of the boards and has its own."""
+    for u, side, low, high in leg_edges(room, wall, planned):
+        if edge_bearing(supports, u, side, low, high) >= room.limit("bearing-edge") - NOISE:
+            continue
+        half, least = _added_face(room, wall) / 2, room.limit("bearing-edge")
+        window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
+        place = nearest_place(room, wall, supports, window[1 if side == "left" else 0], *window)
+        reason = f"backing for the leg's inner edge at {label(u, room.units)}"
+        supports = _with_stud(room, wall, supports, place, reason, "seam")
+    return supports
+
+
+def leg_edges(room: Room, wall: Wall, planned: PlannedWall) -> list[tuple[float, Side, float, float]]:
+    """(u, side of the board, from, to) of every inner edge of a leg beside the base."""
+    edges: list[tuple[float, Side, float, float]] = []
+    gap = room.limit("leg-gap")
+    low = _edge_heights(wall, room)[0]
+    for base in room.base.sides:
+        if base.wall != wall.id or not any(a.name == "base" for a in planned.allowances):
+            continue
+        top = min(v for a in planned.allowances if a.name == "base" for _, v in a.ring if v > 0.0)
+        if base.start > wall.reach[0] + gap + NOISE:
+            edges.append((base.start - gap, "right", low, top))
+        if base.end + gap < wall.reach[1] - NOISE:
+            edges.append((base.end + gap, "left", low, top))
+    return edges
+
+
+def _close_bays(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    """Add studs until every bay behind the boards is at most the spacing; give up where none can stand."""
+    hopeless: set[Bay] = set()
+    while True:
+        wide = [b for b in wide_bays(room, planned, supports) if b not in hopeless]
+        if not wide:
+            return supports
+        bay = wide[0]
+        place = _bay_place(room, wall, supports, bay)
+        if place is None:
+            hopeless.add(bay)
+            continue
+        reason = f"closes the bay from {label(bay.left, room.units)} to {label(bay.right, room.units)}"
+        supports = (*supports, added_stud(room, wall, place, reason, "cure"))
+
+
+def wide_bays(room: Room, planned: PlannedWall, supports: Supports) -> list[Bay]:
+    """The bays of a wall that are wider than the profile's spacing."""
+    own = [s for s in supports if s.wall == planned.id]
+    bays = find_bays(planned.wet_region, own, room.limit("bearing-edge"))
+    return [bay for bay in bays if bay.width > room.limit("support-spacing") + NOISE]
+
+
+def _bay_place(room: Room, wall: Wall, supports: Supports, bay: Bay) -> float | None:
+    """Near an equal division of the bay, no farther from its left end than the spacing; else farther left."""
+    spacing = room.limit("support-spacing")
+    parts = ceil(bay.width / spacing - NOISE)
+    share = bay.width / parts
+    low, high = bay.right - (parts - 1) * spacing, bay.left + spacing
+    place = nearest_place(room, wall, supports, _on_step(room, bay.left + share, low, high), low, high)
+    if place is not None:
+        return place
+    return nearest_place(room, wall, supports, bay.left + share, bay.left + NOISE, bay.left + spacing)
+
+
+def _on_step(room: Room, u: float, low: float, high: float) -> float:
+    """The place on the paper's step nearest to u, where one lies between low and high; else u."""
+    return next(steps_near(room, u, low, high), u)
+
+
+def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, reason: str, cause: str) -> Supports:
+    return supports if place is None else (*supports, added_stud(room, wall, place, reason, cause))
+
+
+def with_seam_studs(room: Room, supports: Supports, seams: dict[str, tuple[float, ...]]) -> Supports:
+    """The supports with a stud added at each given u (by wall) that only a seam needs; ids given anew."""
+    added = [
+        added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam")
+        for wall in room.walls
+        for u in seams.get(wall.id, ())
+    ]
+    return named((*supports, *added), [wall.id for wall in room.walls])
+
+
+def seam_supports(planned: PlannedWall, supports: Supports) -> tuple[Support, ...]:
+    """Upright supports of a wall, left to right, that stand as high as its boards."""
+    own = [s for s in supports if s.wall == planned.id and is_upright(s)]
+    return tuple(sorted(own, key=lambda s: (centre(s), s.id)))
+
+
+def can_stand(room: Room, wall: Wall, supports: Supports, u: float) -> bool:
+    """True where a stud for a seam could be added at u."""
+    return has_room(room, wall, [s for s in supports if s.wall == wall.id], u)

@@ -1,0 +1,243 @@
+"""Where boards may lie on each wall: the framing, less what was not asked for, less the named allowances."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, pi, sin
+
+from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
+from generator.model.plan import (
+    Allowance,
+    PlannedBase,
+    PlannedCorner,
+    PlannedSide,
+    PlannedWall,
+    Vector,
+)
+from generator.model.room import BaseSide, Corner, Room, Side, Wall
+from generator.planning.shapes import polygon, regions, rings, union
+
+
+def plan_corners(room: Room) -> tuple[PlannedCorner, ...]:
+    """The corners, sorted by id."""
+    corners = (PlannedCorner(c.id, c.left_wall, c.right_wall, c.angle_deg, c.first) for c in room.corners)
+    return tuple(sorted(corners, key=lambda corner: corner.id))
+
+
+def plan_base(room: Room) -> PlannedBase:
+    """The base as the boards meet it; the section is measured from the stud faces."""
+    section = room.base.flange.section if room.base.flange else ()
+    sides = (PlannedSide(s.wall, s.start, s.end, s.deck, tidy(screw_floor(room, s))) for s in room.base.sides)
+    return PlannedBase(room.base.treatment, section, tuple(sides))
+
+
+def board_thickness(room: Room) -> float:
+    """mm; all sheets of a room have one thickness."""
+    return room.choices.stocks[0].board.thickness
+
+
+def screw_floor(room: Room, side: BaseSide) -> float:
+    """v of the flange's top at a side (its highest point), or for a tray the height that screws keep above."""
+    deck = max(v for _, v in side.deck)
+    if room.base.flange is not None:
+        return deck + (room.base.flange.top if side.flanged else 0.0)
+    if room.base.threshold is not None:
+        return max(deck, room.base.threshold) + room.limit("lining-clear")
+    return deck + (room.base.tray.lining_height if room.base.tray else 0.0)
+
+
+def bottom_lift(room: Room, side: BaseSide) -> float:
+    """How far the boards' bottom edge lies above the deck; 0 where boards run down behind a tray."""
+    if room.base.treatment == "butted":
+        top = room.base.flange.top if room.base.flange and side.flanged else 0.0
+        return top + room.limit("bed-gap")
+    return room.limit("deck-gap")
+
+
+def boards_stop_at_base(room: Room) -> bool:
+    """False where a site-built tray goes in after the boards, which then run down to the floor."""
+    return room.base.tray is None or room.base.tray.order == "tray_first"
+
+
+def plan_walls(room: Room) -> tuple[PlannedWall, ...]:
+    """Every wall with its place in the room, allowances and wet region, left to right."""
+    places = _places(room)
+    return tuple(_plan_wall(room, wall, *places[wall.id]) for wall in room.walls)
+
+
+def _plan_wall(room: Room, wall: Wall, origin: Vector, u_axis: Vector, w_axis: Vector) -> PlannedWall:
+    extent = _extent(wall)
+    asked = polygon(wall.outline).intersection(polygon(extent))
+    allowances = tuple(sorted(_allowances(room, wall), key=lambda a: (a.name, a.ring)))
+    wet = asked.difference(union(polygon(a.ring) for a in allowances))
+    return PlannedWall(
+        id=wall.id,
+        origin=origin,
+        u_axis=u_axis,
+        v_axis=(0.0, 0.0, 1.0),
+        w_axis=w_axis,
+        datum_name=room.datum,
+        datum_v=0.0,
+        outline=wall.outline,
+        extent=extent,
+        allowances=allowances,
+        wet_region=regions(wet),
+    )
+
+
+def _extent(wall: Wall) -> Ring:
+    """Reach and height asked for. The floor is the datum, so it starts at v = 0."""
+    return rectangle(wall.reach[0], 0.0, wall.reach[1], wall.top)
+
+
+def _places(room: Room) -> dict[str, tuple[Vector, Vector, Vector]]:
+    """(origin, u axis, w axis) by wall: framing ends coincide, the base's long wall runs along x."""
+    turns = [180.0 - corner.angle_deg for corner in room.corners]
+    ids = [wall.id for wall in room.walls]
+    along = room.base.sides[0].wall if room.base.sides else ids[0]
+    for side in room.base.sides:
+        if abs((side.end - side.start) - room.base.length) < NOISE:
+            along = side.wall
+    heading = sum(turns[: ids.index(along)])
+    places, at = {}, (0.0, 0.0)
+    for index, wall in enumerate(room.walls):
+        direction = (_unit(cos(heading * pi / 180)), _unit(sin(heading * pi / 180)))
+        places[wall.id] = (
+            (tidy(at[0]), tidy(at[1]), 0.0),
+            (direction[0], direction[1], 0.0),
+            (direction[1], _unit(-direction[0]), 0.0),
+        )
+        width = box(wall.outline)[2]
+        at = (at[0] + width * direction[0], at[1] + width * direction[1])
+        heading -= turns[index] if index < len(turns) else 0.0
+    return places
+
+
+def _unit(value: float) -> float:
+    """A component of a unit vector: 12 decimals, no negative zero."""
+    return round(value, 12) + 0.0
+
+
+def _allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
+    yield from _end_allowances(room, wall)
+    if wall.to_ceiling:
+        yield from _ceiling_allowance(room, wall)
+    left, right = wall.reach
+    yield Allowance("leg-gap", rectangle(left, 0.0, right, room.limit("leg-gap")))
+    for side in room.base.sides:
+        if side.wall == wall.id and boards_stop_at_base(room):
+            yield from _base_allowances(room, wall, side)
+    yield from _nips(room, wall)
+
+
+def corner_at(room: Room, wall: Wall, side: Side) -> Corner | None:
+    """The corner at that end of a wall, where its boards reach it."""
+    if wall.beside[0 if side == "left" else 1] != "corner":
+        return None
+    own = "right_wall" if side == "left" else "left_wall"
+    return next((c for c in room.corners if getattr(c, own) == wall.id), None)
+
+
+def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
+    """Distance of the boards' edge from the framing corner, along the wall.
+
+    Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the other wall's plane.
+    Boards are cut square, so under 90 degrees the front face is the part that would touch.
+    """
+    angle = corner.angle_deg * pi / 180
+    thickness = board_thickness(room)
+    keep = room.limit("fit") + (0.0 if corner.first == wall.id else thickness)
+    return tidy((keep + max(0.0, thickness * cos(angle))) / _unit(sin(angle)))
+
+
+def _end_allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
+    for side in ("left", "right"):
+        corner = corner_at(room, wall, side)
+        if corner is not None:
+            name = "fit" if corner.first == wall.id else "neighbour"
+            yield Allowance(name, _strip(wall, side, 0.0, corner_offset(room, wall, corner), 0.0, wall.top))
+
+
+def _strip(wall: Wall, side: Side, near: float, far: float, low: float, high: float) -> Ring:
+    """Rectangle between two distances from an end of the wall."""
+    if side == "left":
+        return rectangle(wall.reach[0] + near, low, wall.reach[0] + far, high)
+    return rectangle(wall.reach[1] - far, low, wall.reach[1] - near, high)
+
+
+def _ceiling_allowance(room: Room, wall: Wall) -> Iterator[Allowance]:
+    from shapely.affinity import translate
+
+    outline = polygon(wall.outline)
+    strip = outline.difference(translate(outline, 0.0, -room.limit("fit")))
+    for ring in rings(strip.intersection(polygon(_extent(wall)))):
+        yield Allowance("fit", ring)
+
+
+def _base_allowances(room: Room, wall: Wall, side: BaseSide) -> Iterator[Allowance]:
+    """The base with the gap above its deck, and the clear space beside its apron where a leg passes it."""
+    edge = _bottom_line(room, side)
+    yield Allowance("base", canonical(((side.start, 0.0), (side.end, 0.0), *reversed(edge))))
+    gap = room.limit("leg-gap")
+    if side.start > wall.reach[0] + NOISE:
+        yield Allowance("leg-gap", rectangle(side.start - gap, 0.0, side.start, edge[0][1]))
+    if side.end < wall.reach[1] - NOISE:
+        yield Allowance("leg-gap", rectangle(side.end, 0.0, side.end + gap, edge[-1][1]))
+
+
+def _bottom_line(room: Room, side: BaseSide) -> tuple[Point, ...]:
+    """The boards' bottom edge over the base, left to right."""
+    lift = bottom_lift(room, side)
+    return tuple((u, tidy(v + lift)) for u, v in side.deck)
+
+
+def rabbet_line(room: Room, side: BaseSide) -> tuple[Point, ...]:
+    """Upper edge of the rabbet over a thin flange, left to right, run past the flange's ends."""
+    assert room.base.flange is not None
+    lift = room.base.flange.top + room.limit("flange-clearance")
+    return tuple((u, tidy(v + lift)) for u, v in side.deck)
+
+
+def rabbet_depth(room: Room) -> float:
+    """How deep the back is notched: flange and its fixings plus the clearance."""
+    assert room.base.flange is not None
+    return tidy(room.base.flange.thickness + room.limit("rabbet-clearance"))
+
+
+def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
+    """Lower corners nipped through the full thickness where the neighbour's thin flange stands in their way."""
+    if room.base.treatment != "lapped":
+        return
+    for side in ("left", "right"):
+        corner = corner_at(room, wall, side)
+        other = _flange_at(room, side, corner)
+        if corner is None or other is None:
+            continue
+        near, far = corner_offset(room, wall, corner), rabbet_depth(room)
+        if far > near + NOISE:
+            low, high = _nip_heights(room, other, side)
+            yield Allowance("nip", _strip(wall, side, near, far, low, high))
+
+
+def _flange_at(room: Room, side: Side, corner: Corner | None) -> BaseSide | None:
+    """The flanged side of the base on the neighbouring wall, where it reaches the common corner."""
+    if corner is None:
+        return None
+    other_id = corner.left_wall if side == "left" else corner.right_wall
+    other = next(w for w in room.walls if w.id == other_id)
+    end = box(other.outline)[2] if side == "left" else 0.0
+    depth = rabbet_depth(room)
+    for candidate in room.base.sides:
+        reaches = candidate.start - depth <= end <= candidate.end + depth
+        if candidate.wall == other_id and candidate.flanged and reaches:
+            return candidate
+    return None
+
+
+def _nip_heights(room: Room, other: BaseSide, side: Side) -> tuple[float, float]:
+    """Bottom edge and top of the nip, from the neighbour's flange at the common corner."""
+    index = -1 if side == "left" else 0
+    deck = other.deck[index][1]
+    assert room.base.flange is not None
+    top = deck + room.base.flange.top + room.limit("flange-clearance")
+    return deck, tidy(top)
