@@ -1,0 +1,144 @@
+"""Parts: outlines with their openings, rabbets and weights, named by place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import pi
+
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, area, box, canonical, tidy
+from generator.model.plan import Board, Opening, PlannedFitting, PlannedWall, Rabbet
+from generator.model.room import BaseSide, Fitting, Room, Stock
+from generator.planning.regions import boards_stop_at_base, rabbet_depth, rabbet_line
+from generator.planning.shapes import polygon, rings
+
+
+def plan_fittings(room: Room) -> tuple[PlannedFitting, ...]:
+    """The fittings, sorted by id; a pipe has an outside diameter, a trimmed opening a cut-out."""
+    return tuple(sorted((_plan_fitting(fitting) for fitting in room.fittings), key=lambda f: f.id))
+
+
+def _plan_fitting(fitting: Fitting) -> PlannedFitting:
+    body = fitting.body
+    return PlannedFitting(
+        id=fitting.id,
+        wall=fitting.wall,
+        kind=fitting.kind,
+        centre=fitting.centre,
+        outside_diameter=fitting.diameter if fitting.is_pipe else None,
+        cutout_diameter=None if fitting.is_pipe or fitting.ring else fitting.diameter,
+        cutout_ring=fitting.ring,
+        body=(body.width, body.height, body.depth) if body else None,
+        collar_diameter=fitting.collar_diameter,
+    )
+
+
+def opening_diameter(room: Room, fitting: Fitting) -> float:
+    """Of a round opening, in mm: a pipe's outside plus its clearance, or the cut-out's own."""
+    return tidy(fitting.diameter + (room.limit("pipe-clearance") if fitting.is_pipe else 0.0))
+
+
+def opening_of(room: Room, fitting: Fitting) -> Opening:
+    """The opening that a fitting needs, in the wall frame."""
+    u, v = fitting.centre
+    return Opening(
+        id=f"O-{fitting.id}",
+        fitting_id=fitting.id,
+        feature_id=None,
+        centre=(tidy(u), tidy(v)),
+        diameter=0.0 if fitting.ring else opening_diameter(room, fitting),
+        ring=canonical((u + x, v + y) for x, y in fitting.ring) if fitting.ring else (),
+    )
+
+
+def opening_area(opening: Opening) -> float:
+    """mm2."""
+    return area(opening.ring) if opening.ring else pi / 4 * opening.diameter**2
+
+
+def plan_boards(
+    room: Room,
+    walls: tuple[PlannedWall, ...],
+    pieces: Mapping[str, Sequence[Ring]],
+    stocks: Mapping[tuple[str, Ring], tuple[Stock, str]],
+) -> tuple[Board, ...]:
+    """Boards of all walls. `pieces`: rings by wall; `stocks`: stock and sheet id of each (wall, ring)."""
+    boards = [
+        _plan_board(room, wall.id, mark, ring, *stocks[wall.id, ring])
+        for wall in walls
+        for mark, ring in marked(wall.id, pieces[wall.id])
+    ]
+    return tuple(sorted(boards, key=lambda board: board.id))
+
+
+def marked(wall_id: str, pieces: Sequence[Ring]) -> list[tuple[str, Ring]]:
+    """Each ring with its mark: bottom row first, then from left to right."""
+    ordered = sorted(pieces, key=lambda ring: (_body_bottom(ring), box(ring)[0]))
+    digits = len(str(len(ordered)))
+    return [(f"B-{wall_id}-{index:0{digits}d}", ring) for index, ring in enumerate(ordered, 1)]
+
+
+def _body_bottom(ring: Ring) -> float:
+    """The height of a board's middle; a leg does not put its board in a lower row."""
+    return tidy(box(ring)[3])
+
+
+def _plan_board(room: Room, wall_id: str, mark: str, ring: Ring, stock: Stock, sheet_id: str) -> Board:
+    openings = tuple(
+        sorted((opening_of(room, f) for f in room.fittings if _is_in(wall_id, ring, f)), key=lambda o: o.id)
+    )
+    rabbets = _rabbets(room, wall_id, ring)
+    return Board(
+        id=mark,
+        wall=wall_id,
+        stock_id=stock.id,
+        thickness=stock.board.thickness,
+        outline=ring,
+        openings=openings,
+        rabbets=rabbets,
+        sheet_id=sheet_id,
+        factory_edges=(),
+        weight_kg=_weight(ring, openings, rabbets, stock),
+    )
+
+
+def _is_in(wall_id: str, ring: Ring, fitting: Fitting) -> bool:
+    from shapely import Point as ShapelyPoint
+
+    return fitting.wall == wall_id and bool(polygon(ring).covers(ShapelyPoint(fitting.centre)))
+
+
+def _weight(ring: Ring, openings: tuple[Opening, ...], rabbets: tuple[Rabbet, ...], stock: Stock) -> float:
+    """kg, from the volume of what is left."""
+    thickness = stock.board.thickness
+    volume = (area(ring) - sum(opening_area(o) for o in openings)) * thickness
+    volume -= sum(area(r.ring) * r.depth for r in rabbets)
+    return tidy(volume * 1e-9 * stock.board.density)
+
+
+def _rabbets(room: Room, wall_id: str, ring: Ring) -> tuple[Rabbet, ...]:
+    """Back notches over a thin flange, clipped to the board."""
+    if room.base.treatment != "lapped" or not boards_stop_at_base(room):
+        return ()
+    found = []
+    for side in room.base.sides:
+        if side.wall == wall_id and side.flanged:
+            shape = polygon(ring).intersection(polygon(_rabbet_zone(room, side)))
+            found += [Rabbet(clip, rabbet_depth(room), "back") for clip in rings(shape)]
+    return tuple(sorted(found, key=lambda rabbet: rabbet.ring))
+
+
+def _rabbet_zone(room: Room, side: BaseSide) -> Ring:
+    """All that lies below the rabbet's upper edge, the clearance past each end of the flange included."""
+    line = rabbet_line(room, side)
+    past = room.limit("flange-clearance")
+    low = min(v for _, v in side.deck)
+    top: list[Point] = [(side.start - past, line[0][1]), *line, (side.end + past, line[-1][1])]
+    return canonical(((side.start - past, low), (side.end + past, low), *reversed(top)))
+
+
+def on_box_side(p: Point, q: Point, frame: tuple[float, float, float, float]) -> bool:
+    """True where the stretch lies on a side of the frame."""
+    left, bottom, right, top = frame
+    upright = abs(p[0] - q[0]) <= NOISE and min(abs(p[0] - left), abs(p[0] - right)) <= TOUCH
+    level = abs(p[1] - q[1]) <= NOISE and min(abs(p[1] - bottom), abs(p[1] - top)) <= TOUCH
+    return upright or level

@@ -1,0 +1,160 @@
+"""Edges: each stretch of a board's outline, what it meets, and what it bears on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from generator.model.geometry import TOUCH, Point, Ring, tidy
+from generator.model.plan import Board, Edge, EdgeRole, PlannedWall, Support
+from generator.model.room import Room, Wall
+from generator.planning.bays import face, heights, is_upright
+
+BEARS = ("seam", "corner", "free", "wallboard", "apron")
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A part of one side of a board with one neighbour and role."""
+
+    p: Point
+    q: Point
+    role: EdgeRole
+    neighbour: str | None
+
+
+def plan_edges(
+    room: Room, walls: tuple[PlannedWall, ...], boards: tuple[Board, ...], supports: tuple[Support, ...]
+) -> tuple[Edge, ...]:
+    """All edges of all boards, with the supports that carry them."""
+    edges: list[Edge] = []
+    for wall, planned in zip(room.walls, walls, strict=True):
+        own = [board for board in boards if board.wall == wall.id]
+        carriers = [support for support in supports if support.wall == wall.id]
+        for board in own:
+            stretches = list(_stretches(wall, planned, board, own))
+            edges += _named(board, stretches, carriers)
+    return tuple(sorted(edges, key=lambda edge: edge.id))
+
+
+def _named(board: Board, stretches: Sequence[Stretch], carriers: Sequence[Support]) -> Iterator[Edge]:
+    digits = max(2, len(str(len(stretches))))
+    for index, stretch in enumerate(stretches, 1):
+        bearing, ids = _bearing(stretch, carriers)
+        edge_id = f"E-{board.id}-{index:0{digits}d}"
+        yield Edge(edge_id, board.id, stretch.p, stretch.q, stretch.role, stretch.neighbour, ids, bearing)
+
+
+def _stretches(wall: Wall, planned: PlannedWall, board: Board, others: Sequence[Board]) -> Iterator[Stretch]:
+    ring = board.outline
+    for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
+        shared = [(a, b, other.id) for other in others if other is not board for a, b in _common(p, q, other.outline)]
+        cuts = sorted({0.0, 1.0, *(t for a, b, _ in shared for t in (a, b))})
+        parts = []
+        for a, b in pairwise(cuts):
+            neighbour = next((i for low, high, i in shared if low <= a and b <= high), None)
+            start, end = _along(p, q, a), _along(p, q, b)
+            role: EdgeRole = "seam" if neighbour else _outer_role(wall, planned, start, end)
+            parts.append(Stretch(start, end, role, neighbour))
+        yield from _joined(parts)
+
+
+def _along(p: Point, q: Point, t: float) -> Point:
+    """The point at t of the way; the ends exactly."""
+    if t in (0.0, 1.0):
+        return q if t else p
+    return tidy(p[0] + t * (q[0] - p[0])), tidy(p[1] + t * (q[1] - p[1]))
+
+
+def _joined(parts: Sequence[Stretch]) -> Iterator[Stretch]:
+    """Neighbouring stretches alike in role and neighbour become one."""
+    current: Stretch | None = None
+    for part in parts:
+        if current and (current.role, current.neighbour) == (part.role, part.neighbour):
+            current = replace(current, q=part.q)
+        else:
+            if current:
+                yield current
+            current = part
+    if current:
+        yield current
+
+
+def _common(p: Point, q: Point, ring: Ring) -> Iterator[tuple[float, float]]:
+    """Stretches (as shares of p to q) along which sides of the ring run back against the side p to q."""
+    du, dv = q[0] - p[0], q[1] - p[1]
+    length = (du * du + dv * dv) ** 0.5
+    for a, b in zip(ring, (*ring[1:], ring[0]), strict=True):
+        off = [abs((s[0] - p[0]) * dv - (s[1] - p[1]) * du) / length for s in (a, b)]
+        at = [((s[0] - p[0]) * du + (s[1] - p[1]) * dv) / length for s in (b, a)]
+        low, high = max(0.0, at[0]), min(length, at[1])
+        if max(off) <= TOUCH and high - low > TOUCH:
+            yield _snapped(low / length, length), _snapped(high / length, length)
+
+
+def _snapped(share: float, length: float) -> float:
+    """0 or 1 where the point touches an end."""
+    if share * length <= TOUCH:
+        return 0.0
+    return 1.0 if (1 - share) * length <= TOUCH else share
+
+
+def _outer_role(wall: Wall, planned: PlannedWall, p: Point, q: Point) -> EdgeRole:
+    """What an edge without a neighbouring board meets."""
+    du, dv = q[0] - p[0], q[1] - p[1]
+    if abs(du) > abs(dv):
+        return "bottom" if du > 0 else "top"
+    side = 1 if dv > 0 else 0
+    names = _touching(planned, p, q)
+    if "nip" in names:
+        return "bottom"
+    if abs(p[0] - wall.reach[side]) <= TOUCH and wall.beside[side] != "corner":
+        return "wallboard" if wall.beside[side] == "wallboard" else "free"
+    if names & {"fit", "neighbour"}:
+        return "corner"
+    return "apron" if names & {"base", "leg-gap"} else "free"
+
+
+def _touching(planned: PlannedWall, p: Point, q: Point) -> set[str]:
+    """Names of the allowances that the middle of a stretch lies on."""
+    from shapely import Point as ShapelyPoint
+
+    from generator.planning.shapes import polygon
+
+    middle = ShapelyPoint((p[0] + q[0]) / 2, (p[1] + q[1]) / 2)
+    return {a.name for a in planned.allowances if polygon(a.ring).distance(middle) <= TOUCH}
+
+
+def _bearing(stretch: Stretch, carriers: Iterable[Support]) -> tuple[float | None, tuple[str, ...]]:
+    """Least bearing over the length of an upright edge, and the supports that carry it; None where none is due."""
+    if stretch.role not in BEARS or abs(stretch.q[0] - stretch.p[0]) > abs(stretch.q[1] - stretch.p[1]):
+        return None, ()
+    side = "right" if stretch.q[1] > stretch.p[1] else "left"
+    reaching = [s for s in carriers if _width_on(s, stretch, side) > 0.0]
+    low, high = sorted((stretch.p[1], stretch.q[1]))
+    levels = sorted({low, high, *(v for s in reaching for v in heights(s) if low + TOUCH < v < high - TOUCH)})
+    least, used = float("inf"), set()
+    for a, b in pairwise(levels):
+        at = [s for s in reaching if heights(s)[0] <= a + TOUCH and b - TOUCH <= heights(s)[1]]
+        level = [s for s in at if not is_upright(s)]
+        best = max(at, key=lambda s: (_width_on(s, stretch, side), s.id), default=None)
+        if level:
+            used |= {s.id for s in level}
+        elif best is None:
+            return 0.0, tuple(sorted(used))
+        else:
+            used.add(best.id)
+            least = min(least, _width_on(best, stretch, side))
+    if least == float("inf"):
+        least = min(_width_on(s, stretch, side) for s in reaching if s.id in used)
+    return tidy(least), tuple(sorted(used))
+
+
+def _width_on(support: Support, stretch: Stretch, side: str) -> float:
+    """Width of the face on the board's side of the edge (its worse end), 0 where the face does not reach it."""
+    left, right = face(support)
+    us = (stretch.p[0], stretch.q[0])
+    if not all(left - TOUCH <= u <= right + TOUCH for u in us):
+        return 0.0
+    return max(0.0, min(us) - left if side == "right" else right - max(us))
