@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from math import pi
 
-from generator.model.geometry import NOISE, TOUCH, Point, Ring, area, box, canonical, tidy
-from generator.model.plan import Board, Opening, PlannedFitting, PlannedWall, Rabbet
+from generator.model.geometry import Point, Ring, area, canonical, tidy
+from generator.model.plan import Board, Opening, PlannedFitting, Rabbet
 from generator.model.room import BaseSide, Fitting, Room, Stock
+from generator.planning.layout.task import Piece
 from generator.planning.regions import boards_stop_at_base, rabbet_depth, rabbet_line
 from generator.planning.shapes import polygon, rings
 
@@ -55,41 +56,20 @@ def opening_area(opening: Opening) -> float:
     return area(opening.ring) if opening.ring else pi / 4 * opening.diameter**2
 
 
-def plan_boards(
-    room: Room,
-    walls: tuple[PlannedWall, ...],
-    pieces: Mapping[str, Sequence[Ring]],
-    stocks: Mapping[tuple[str, Ring], tuple[Stock, str]],
-) -> tuple[Board, ...]:
-    """Boards of all walls. `pieces`: rings by wall; `stocks`: stock and sheet id of each (wall, ring)."""
-    boards = [
-        _plan_board(room, wall.id, mark, ring, *stocks[wall.id, ring])
-        for wall in walls
-        for mark, ring in marked(wall.id, pieces[wall.id])
-    ]
+def plan_boards(room: Room, pieces: Iterable[Piece], stocks: Mapping[str, tuple[Stock, str]]) -> tuple[Board, ...]:
+    """Boards of all walls, sorted by id. `stocks`: stock and sheet id of each piece, by the piece's id."""
+    boards = (_plan_board(room, piece, *stocks[piece.id]) for piece in pieces)
     return tuple(sorted(boards, key=lambda board: board.id))
 
 
-def marked(wall_id: str, pieces: Sequence[Ring]) -> list[tuple[str, Ring]]:
-    """Each ring with its mark: bottom row first, then from left to right."""
-    ordered = sorted(pieces, key=lambda ring: (_body_bottom(ring), box(ring)[0]))
-    digits = len(str(len(ordered)))
-    return [(f"B-{wall_id}-{index:0{digits}d}", ring) for index, ring in enumerate(ordered, 1)]
-
-
-def _body_bottom(ring: Ring) -> float:
-    """The height of a board's middle; a leg does not put its board in a lower row."""
-    return tidy(box(ring)[3])
-
-
-def _plan_board(room: Room, wall_id: str, mark: str, ring: Ring, stock: Stock, sheet_id: str) -> Board:
-    openings = tuple(
-        sorted((opening_of(room, f) for f in room.fittings if _is_in(wall_id, ring, f)), key=lambda o: o.id)
-    )
-    rabbets = _rabbets(room, wall_id, ring)
+def _plan_board(room: Room, piece: Piece, stock: Stock, sheet_id: str) -> Board:
+    ring = piece.outline
+    fittings = [fitting for fitting in room.fittings if _is_in(piece, fitting)]
+    openings = tuple(sorted((opening_of(room, fitting) for fitting in fittings), key=lambda o: o.id))
+    rabbets = _rabbets(room, piece.wall, ring)
     return Board(
-        id=mark,
-        wall=wall_id,
+        id=piece.id,
+        wall=piece.wall,
         stock_id=stock.id,
         thickness=stock.board.thickness,
         outline=ring,
@@ -101,10 +81,10 @@ def _plan_board(room: Room, wall_id: str, mark: str, ring: Ring, stock: Stock, s
     )
 
 
-def _is_in(wall_id: str, ring: Ring, fitting: Fitting) -> bool:
+def _is_in(piece: Piece, fitting: Fitting) -> bool:
     from shapely import Point as ShapelyPoint
 
-    return fitting.wall == wall_id and bool(polygon(ring).covers(ShapelyPoint(fitting.centre)))
+    return fitting.wall == piece.wall and bool(polygon(piece.outline).covers(ShapelyPoint(fitting.centre)))
 
 
 def _weight(ring: Ring, openings: tuple[Opening, ...], rabbets: tuple[Rabbet, ...], stock: Stock) -> float:
@@ -134,11 +114,3 @@ def _rabbet_zone(room: Room, side: BaseSide) -> Ring:
     low = min(v for _, v in side.deck)
     top: list[Point] = [(side.start - past, line[0][1]), *line, (side.end + past, line[-1][1])]
     return canonical(((side.start - past, low), (side.end + past, low), *reversed(top)))
-
-
-def on_box_side(p: Point, q: Point, frame: tuple[float, float, float, float]) -> bool:
-    """True where the stretch lies on a side of the frame."""
-    left, bottom, right, top = frame
-    upright = abs(p[0] - q[0]) <= NOISE and min(abs(p[0] - left), abs(p[0] - right)) <= TOUCH
-    level = abs(p[1] - q[1]) <= NOISE and min(abs(p[1] - bottom), abs(p[1] - top)) <= TOUCH
-    return upright or level

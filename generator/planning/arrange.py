@@ -1,0 +1,134 @@
+"""The question put to the layout optimiser: where seams may stand on each wall, and which sheets there are."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.errors import CannotPlanError
+from generator.model.geometry import NOISE, TOUCH, box, canonical, tidy
+from generator.model.plan import PlannedWall, Region, Support
+from generator.model.room import Fitting, Room, Wall
+from generator.planning.bays import centre, face, heights, is_upright
+from generator.planning.boards import opening_of
+from generator.planning.framing import leg_edges
+from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, WallTask
+from generator.planning.supports import has_room, stud_heights
+
+Supports = tuple[Support, ...]
+
+
+def layout_task(room: Room, walls: tuple[PlannedWall, ...], supports: Supports) -> LayoutTask:
+    """The whole room as one task; CannotPlanError where a wall leaves nothing, or two pieces, to board."""
+    tasks = tuple(_wall_task(room, wall, planned, supports) for wall, planned in zip(room.walls, walls, strict=True))
+    stocks = tuple(StockSize(s.id, s.width, s.height, s.price, s.available or 0) for s in room.choices.stocks)
+    return LayoutTask(
+        walls=tasks,
+        stocks=stocks,
+        kerf=room.choices.kerf,
+        stagger=room.limit("stagger"),
+        least_rip=room.limit("least-rip"),
+        support_price=room.choices.prices.support,
+    )
+
+
+def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> WallTask:
+    region = _only_region(wall, planned)
+    own = tuple(s for s in supports if s.wall == wall.id)
+    fittings = [fitting for fitting in room.fittings if fitting.wall == wall.id]
+    return WallTask(
+        id=wall.id,
+        region=region,
+        seams=tuple(sorted(_seam_places(room, wall, region, own), key=lambda s: (s.u, s.from_v))),
+        discs=tuple(_disc(room, fitting) for fitting in fittings),
+        uncut=tuple(_kept_whole(room, fitting) for fitting in fittings if fitting.ring),
+        legs=tuple(_legs(room, wall, planned)),
+    )
+
+
+def _only_region(wall: Wall, planned: PlannedWall) -> Region:
+    if not planned.wet_region:
+        raise CannotPlanError(
+            f'nothing is left to board on wall "{wall.id}": reach, height or base leave no room', wall.path
+        )
+    if len(planned.wet_region) > 1:
+        raise CannotPlanError(
+            f'the boards of wall "{wall.id}" fall into {len(planned.wet_region)} separate pieces', wall.path
+        )
+    return planned.wet_region[0]
+
+
+def _disc(room: Room, fitting: Fitting) -> Disc:
+    """Seams keep clear of the collar, and of the opening with its margin where that is larger."""
+    collar = fitting.collar_diameter / 2 + room.limit("collar-seam")
+    opening = opening_of(room, fitting)
+    return Disc(opening.centre, tidy(max(collar, opening.diameter / 2 + room.limit("opening-margin"))))
+
+
+def _kept_whole(room: Room, fitting: Fitting) -> tuple[tuple[float, float], ...]:
+    left, low, right, high = box(opening_of(room, fitting).ring)
+    margin = room.limit("opening-margin")
+    return canonical(
+        (
+            (left - margin, low - margin),
+            (right + margin, low - margin),
+            (right + margin, high + margin),
+            (left - margin, high + margin),
+        )
+    )
+
+
+def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:
+    for u, side, _, top in leg_edges(room, wall, planned):
+        from_u, to_u = (u, wall.reach[1]) if side == "left" else (wall.reach[0], u)
+        yield Leg(from_u, to_u, top)
+
+
+def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Iterator[SeamPlace]:
+    left, _, right, _ = box(region.ring)
+    uprights = [s for s in own if is_upright(s) and left + TOUCH < centre(s) < right - TOUCH and _wide_enough(room, s)]
+    plates = [s for s in own if not is_upright(s)]
+    for support in uprights:
+        yield SeamPlace(centre(support), *_carried_heights(support, plates), adds=False)
+    taken = [centre(s) for s in uprights]
+    if not _added_is_wide_enough(room, wall):
+        return
+    low, high = stud_heights(wall)
+    plate_heights = [box(p.outline) for p in plates if p.kind == "plate"]
+    low, high = min([low, *(p[1] for p in plate_heights)]), max([high, *(p[3] for p in plate_heights)])
+    for u in _useful(room, left, right):
+        clear = all(abs(u - other) >= room.choices.added_stud[wall.id].face - NOISE for other in taken)
+        if clear and has_room(room, wall, own, u):
+            taken.append(u)
+            yield SeamPlace(u, low, high, adds=True)
+
+
+def _wide_enough(room: Room, support: Support) -> bool:
+    a, b = face(support)
+    return (b - a) / 2 >= room.limit(f"bearing-seam-{support.material}") - NOISE
+
+
+def _added_is_wide_enough(room: Room, wall: Wall) -> bool:
+    profile = room.choices.added_stud[wall.id]
+    return profile.face / 2 >= room.limit(f"bearing-seam-{profile.material}") - NOISE
+
+
+def _carried_heights(support: Support, plates: list[Support]) -> tuple[float, float]:
+    """The heights where a seam on this stud is carried, the plates at its ends included."""
+    low, high = heights(support)
+    for plate in plates:
+        covers = face(plate)[0] - TOUCH <= face(support)[0] and face(support)[1] <= face(plate)[1] + TOUCH
+        if covers and abs(heights(plate)[1] - low) <= TOUCH:
+            low = heights(plate)[0]
+        if covers and abs(heights(plate)[0] - high) <= TOUCH:
+            high = heights(plate)[1]
+    return low, high
+
+
+def _useful(room: Room, left: float, right: float) -> list[float]:
+    """Places a whole number of sheet sides from an end of the boards, nearest to the left first."""
+    sides = {side for s in room.choices.stocks for side in (s.width, s.height)}
+    reach = {0.0}
+    for _ in range(3):
+        reach |= {tidy(a + b) for a in reach for b in sides if a + b < right - left}
+    places = {tidy(left + r) for r in reach if r} | {tidy(right - r) for r in reach if r}
+    return sorted(u for u in places if left + TOUCH < u < right - TOUCH)
