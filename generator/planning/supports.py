@@ -101,7 +101,10 @@ def has_room(room: Room, wall: Wall, others: Iterable[Support], u: float) -> boo
     for fitting in room.fittings:
         if fitting.wall == wall.id:
             spans += taken_spans(room, fitting)
-    inside = box(wall.outline)[0] - NOISE <= u - half and u + half <= box(wall.outline)[2] + half + NOISE
+    left, _, right, _ = box(wall.outline)
+    low_u = left + (half if wall.beside[0] == "corner" else 0.0)
+    high_u = right - (half if wall.beside[1] == "corner" else 0.0)
+    inside = low_u - NOISE <= u <= high_u + NOISE
     return inside and all(u + half <= a + NOISE or b <= u - half + NOISE for a, b in spans)
 
 
