@@ -1,0 +1,52 @@
+"""From the plan to named solids: boards, supports, the base with its flange, pipes and valve bodies."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from generator.model.plan import Board, Opening, Plan, PlannedWall, Rabbet, Support
+from generator.model.room import Room
+from generator.solids.base import base_bodies
+from generator.solids.fittings import fitting_bodies
+from generator.solids.kernel import circle, one_solid, sweep, wall_wire
+from generator.solids.records import Bodies, Body
+
+OVERCUT = 1.0
+"""mm by which a rabbet's cutter stands out of the face it is cut from, so that no two faces coincide there."""
+
+
+def make_bodies(room: Room, plan: Plan) -> Bodies:
+    """Every body of the planned room, in mm, placed in the room."""
+    decks, flanges, base = base_bodies(room, plan)
+    parts = (
+        *(Body(b.id, "board", b.wall, _board(plan.wall(b.wall), b)) for b in plan.boards),
+        *(Body(s.id, s.kind, s.wall, _support(plan.wall(s.wall), s)) for s in plan.supports),
+        *base,
+        *fitting_bodies(plan),
+    )
+    return Bodies(plan.room, plan.walls, parts, decks, flanges)
+
+
+def _support(wall: PlannedWall, support: Support) -> Any:
+    """Its outline, from its back at w = -depth to the plane of the stud faces."""
+    return sweep(wall_wire(wall, support.outline, -support.depth), (), wall.w_axis, support.depth)
+
+
+def _board(wall: PlannedWall, board: Board) -> Any:
+    """Its outline from w = 0 to its thickness, openings through it, rabbets cut from their faces."""
+    holes = [_opening(wall, opening) for opening in board.openings]
+    solid = sweep(wall_wire(wall, board.outline, 0.0), holes, wall.w_axis, board.thickness)
+    if not board.rabbets:
+        return solid
+    return one_solid(solid.cut(*(_cutter(wall, board, rabbet) for rabbet in board.rabbets)))
+
+
+def _opening(wall: PlannedWall, opening: Opening) -> Any:
+    if opening.ring:
+        return wall_wire(wall, opening.ring, 0.0)
+    return circle(wall, opening.centre, opening.diameter, 0.0)
+
+
+def _cutter(wall: PlannedWall, board: Board, rabbet: Rabbet) -> Any:
+    start = -OVERCUT if rabbet.face == "back" else board.thickness - rabbet.depth
+    return sweep(wall_wire(wall, rabbet.ring, start), (), wall.w_axis, rabbet.depth + OVERCUT)

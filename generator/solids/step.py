@@ -1,0 +1,69 @@
+"""STEP: every body as a named solid under one assembly named after the room, the same bytes every time."""
+
+from __future__ import annotations
+
+import io
+import itertools
+import re
+
+from generator.solids.kernel import kernel
+from generator.solids.records import Bodies
+
+HEADER_TIME = "2000-01-01T00:00:00"
+"""A fixed time: the file says what was built, not when."""
+INSTANCE = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE)\(\s*'\d+',(.*?;\n)", re.DOTALL)
+"""One use of a part: its number, then the rest, which wraps where the number's length puts it."""
+
+
+def step_bytes(bodies: Bodies) -> bytes:
+    """An AP214 STEP file in mm: one named solid per body, in the order of `bodies`, uncoloured.
+
+    Colours are left out because the kernel orders coloured parts by memory address.
+    """
+    from OCP.STEPCAFControl import STEPCAFControl_Writer
+
+    document = _document(bodies)
+    stream = io.BytesIO()
+    writer = STEPCAFControl_Writer()
+    writer.SetColorMode(False)
+    writer.SetLayerMode(False)
+    writer.SetNameMode(True)
+    writer.Transfer(document)
+    writer.WriteStream(stream)
+    return _without_counters(stream.getvalue(), bodies.room)
+
+
+def _document(bodies: Bodies) -> object:
+    """The bodies as parts of one assembly, each named by its id."""
+    kernel()
+    from OCP.TCollection import TCollection_ExtendedString
+    from OCP.TDataStd import TDataStd_Name
+    from OCP.TDocStd import TDocStd_Document
+    from OCP.TopLoc import TopLoc_Location
+    from OCP.XCAFDoc import XCAFDoc_DocumentTool
+
+    document = TDocStd_Document(TCollection_ExtendedString("BinXCAF"))
+    tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
+    room = tool.NewShape()
+    TDataStd_Name.Set_s(room, TCollection_ExtendedString(bodies.room))
+    for body in bodies.parts:
+        part = tool.AddShape(body.shape.wrapped, False)
+        TDataStd_Name.Set_s(part, TCollection_ExtendedString(body.id))
+        instance = tool.AddComponent(room, part, TopLoc_Location())
+        TDataStd_Name.Set_s(instance, TCollection_ExtendedString(body.id))
+    tool.UpdateAssemblies()
+    return document
+
+
+def _without_counters(data: bytes, name: str) -> bytes:
+    """The file with a fixed header, and its instances counted from 1: the kernel counts over the whole process."""
+    head = f"FILE_NAME('{_quoted(name)}','{HEADER_TIME}',(''),(''),'boardwright','boardwright','');"
+    data = re.sub(rb"FILE_NAME\(.*?\);", lambda _: head.encode(), data, count=1, flags=re.DOTALL)
+    numbers = itertools.count(1)
+    return INSTANCE.sub(lambda m: b"%s('%d',%s" % (m[1], next(numbers), re.sub(rb"\n *", b"", m[2])), data)
+
+
+def _quoted(name: str) -> str:
+    """A name as a STEP string: quotes doubled, what is not plain ASCII as \\X2\\ groups."""
+    plain = name.replace("\\", "\\\\").replace("'", "''")
+    return re.sub(r"[^ -~]+", lambda m: f"\\X2\\{m[0].encode('utf-16-be').hex().upper()}\\X0\\", plain)
