@@ -1,0 +1,92 @@
+"""Where a block of writing can stand inside a shape without touching what is already there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import product
+from typing import TYPE_CHECKING
+
+from generator.drafting.ink import Align, Text
+from generator.drafting.layers import Role
+from generator.drafting.page import text_width
+from generator.model.geometry import Point, Ring, box
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+_STEPS = 24
+PITCH = 1.6
+"""Line spacing of a block, in heights of its capitals."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Lines of writing that stay together; the first is the largest thing said."""
+
+    lines: tuple[str, ...]
+    layer: Role = "text"
+    bold: bool = False
+
+    def size(self, height: float) -> Point:
+        """(width, height) in mm of the block at a height of capitals."""
+        width = max(text_width(line, height, self.bold) for line in self.lines)
+        return width, (len(self.lines) - 1) * PITCH * height + 1.3 * height
+
+
+def place_block(
+    block: Block, inside: Ring, keep_out: Sequence[Ring], heights: Sequence[float], clear: float = 2.0
+) -> tuple[Text, ...]:
+    """The block at the largest of `heights` (descending) that fits inside the ring, `clear` mm off everything.
+
+    Level is tried before upright, near the middle of the ring's box before far from it. Where nothing fits, the
+    smallest height at the middle: text is never left out, and `overlaps` tells.
+    """
+    left, bottom, right, top = box(inside)
+    middle = ((left + right) / 2, (bottom + top) / 2)
+    for height, angle in product(heights, (0.0, 90.0)):
+        size = block.size(height)
+        wide, high = size if angle == 0.0 else size[::-1]
+        at = _free(inside, keep_out, (wide + 2 * clear, high + 2 * clear), middle)
+        if at:
+            return _texts(block, at, height, angle)
+    return _texts(block, middle, heights[-1], 0.0)
+
+
+def _free(inside: Ring, keep_out: Sequence[Ring], size: Point, middle: Point) -> Point | None:
+    from shapely import Polygon
+    from shapely import box as shapely_box
+    from shapely.prepared import prep
+
+    space: BaseGeometry = Polygon(inside)
+    for ring in keep_out:
+        space = space.difference(Polygon(ring))
+    room, (w, h) = prep(space), (size[0] / 2, size[1] / 2)
+    for x, y in _grid(box(inside), size, middle):
+        if room.contains(shapely_box(x - w, y - h, x + w, y + h)):
+            return (x, y)
+    return None
+
+
+def _grid(bounds: tuple[float, float, float, float], size: Point, middle: Point) -> list[Point]:
+    """Middles of boxes of that size inside the bounds, the nearest to the middle first (then lower, then left)."""
+    left, bottom, right, top = bounds
+    free = (right - left - size[0], top - bottom - size[1])
+    if min(free) < 0:
+        return []
+    xs = [left + size[0] / 2 + free[0] * i / _STEPS for i in range(_STEPS + 1)]
+    ys = [bottom + size[1] / 2 + free[1] * i / _STEPS for i in range(_STEPS + 1)]
+    far = {(x, y): round((x - middle[0]) ** 2 + (y - middle[1]) ** 2, 6) for x in xs for y in ys}
+    return sorted(far, key=lambda p: (far[p], p[1], p[0]))
+
+
+def _texts(block: Block, middle: Point, height: float, angle: float) -> tuple[Text, ...]:
+    """Lines centred about a point, the first uppermost (leftmost when the block reads upwards)."""
+    count = len(block.lines)
+    align: Align = "centre"
+    shifts = [((count - 1) / 2 - i) * PITCH * height for i in range(count)]
+    at = [(middle[0], middle[1] + s) if angle == 0.0 else (middle[0] - s, middle[1]) for s in shifts]
+    return tuple(
+        Text(p, line, height, align, "middle", angle, block.bold, layer=block.layer)
+        for p, line in zip(at, block.lines, strict=True)
+    )

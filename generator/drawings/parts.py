@@ -1,0 +1,110 @@
+"""One drawing at true size for every board, as a machine or a careful knife needs it: closed cuts, holes, pockets.
+
+Frame of a part: mm, front face up, origin at the lower left of the board's box, x along the wall's u.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.drafting.ink import Circle, Ink, Line, Outline, Text
+from generator.drafting.page import wrap
+from generator.drafting.spot import Block, place_block
+from generator.drawings.stamp import stamp
+from generator.model.geometry import Point, Ring, box, canonical, rectangle, tidy
+from generator.model.job import Job
+from generator.model.plan import Board, Opening
+from generator.units import Units, label
+
+HEIGHTS = (20.0, 15.0, 12.0, 9.0, 7.0, 5.0, 3.5, 2.5)
+"""mm: capitals of the writing on a board, the largest that fits."""
+DATUM = 20.0
+"""mm: reach of the datum mark from the board's lower left corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class FlatDrawing:
+    """A file at true size in model space: `subject` is the id of the board or of the sheet."""
+
+    subject: str
+    kind: Literal["part-dxf", "sheet-dxf"]
+    ink: tuple[Ink, ...]
+    not_for_cutting: bool
+
+
+def part_drawings(job: Job) -> tuple[FlatDrawing, ...]:
+    """The part drawing of every board, in the order of the plan."""
+    return tuple(_part(job, board) for board in job.plan.boards)
+
+
+def _part(job: Job, board: Board) -> FlatDrawing:
+    left, bottom, _, _ = box(board.outline)
+    cuts = board_cuts(board, (-left, -bottom))
+    marks = (*datum_mark((0.0, 0.0)), *board_label(job, board, (-left, -bottom)))
+    return FlatDrawing(board.id, "part-dxf", (*cuts, *marks), board.wall in job.failed)
+
+
+def shifted(ring: Ring, by: Point) -> Ring:
+    """The ring moved; canonical as before."""
+    return canonical((x + by[0], y + by[1]) for x, y in ring)
+
+
+def board_cuts(board: Board, by: Point) -> tuple[Ink, ...]:
+    """Outline, openings and pockets of a board, moved from the wall frame by `by`."""
+    return (
+        Outline(shifted(board.outline, by), "cut"),
+        *(_opening(opening, by) for opening in board.openings),
+        *(Outline(shifted(rabbet.ring, by), "pocket") for rabbet in board.rabbets),
+    )
+
+
+def _opening(opening: Opening, by: Point) -> Ink:
+    if opening.ring:
+        return Outline(shifted(opening.ring, by), "opening")
+    centre = (tidy(opening.centre[0] + by[0]), tidy(opening.centre[1] + by[1]))
+    return Circle(centre, tidy(opening.diameter / 2), "opening")
+
+
+def opening_box(opening: Opening, by: Point = (0.0, 0.0)) -> Ring:
+    """The box of an opening, as a ring."""
+    (x, y), r = opening.centre, opening.diameter / 2
+    left, bottom, right, top = box(opening.ring) if opening.ring else (x - r, y - r, x + r, y + r)
+    return rectangle(left + by[0], bottom + by[1], right + by[0], top + by[1])
+
+
+def datum_mark(corner: Point) -> tuple[Ink, ...]:
+    """An arrow that points at the corner from which every cut of a part is measured."""
+    x, y = corner
+    barbs = ((x + DATUM / 8, y + DATUM / 3), (x + DATUM / 3, y + DATUM / 8))
+    return (
+        Line((x + DATUM, y + DATUM), corner, "datum"),
+        *(Line(corner, barb, "datum") for barb in barbs),
+        Text((x + DATUM, y + DATUM + 1.0), "DATUM 0,0", 4.0, layer="datum"),
+    )
+
+
+def board_label(job: Job, board: Board, by: Point) -> tuple[Ink, ...]:
+    """What is written on a board: mark, wall, face, pockets; first of all NOT FOR CUTTING where its wall failed."""
+    corner = rectangle(0.0, 0.0, 2.5 * DATUM, 1.6 * DATUM)
+    keep_out = [corner, *(opening_box(o, by) for o in board.openings), *(shifted(r.ring, by) for r in board.rabbets)]
+    return place_block(Block(_lines(job, board), "mark"), shifted(board.outline, by), keep_out, HEIGHTS, 4.0)
+
+
+def _lines(job: Job, board: Board) -> tuple[str, ...]:
+    units = job.room.choices.drawing_units
+    text = stamp(job, board.wall)
+    return (
+        *(wrap(text, 1.0, 45.0) if text else ()),
+        board.id,
+        f"wall {board.wall}, front face up, top as drawn",
+        f"{label(board.thickness, units)} thick, sheet {board.sheet_id}",
+        *pocket_notes(board, units),
+        f"{job.room.job.number} {job.room.name}".strip(),
+    )
+
+
+def pocket_notes(board: Board, units: Units) -> tuple[str, ...]:
+    """One line for each depth and face of the board's pockets."""
+    kinds = sorted({(rabbet.face, rabbet.depth) for rabbet in board.rabbets})
+    return tuple(f"pocket in the {face} face, {label(depth, units)} deep" for face, depth in kinds)
