@@ -1,0 +1,116 @@
+"""What a person must confirm before cutting: open questions of the room, and numbers that no text stands behind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.model.job import Job
+from generator.model.profiles import Confidence, Origin, Profile, Rule
+from generator.model.room import Room, Wall
+from generator.units import Units, label
+
+CONFIDENCE: dict[Confidence, str] = {
+    "published": "published",
+    "practice": "common practice, no source",
+    "memory": "from memory",
+    "maker": "maker's sheet to be confirmed",
+    "invented": "demonstration data",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """One value to confirm: what it is, the value that this set uses, and why it is open."""
+
+    subject: str
+    value: str
+    why: str
+
+
+def values_to_confirm(job: Job) -> tuple[Open, ...]:
+    """Open questions of the room first, then its profiles; the limits of rules are a table of their own."""
+    room = job.room
+    return (
+        *(o for w in room.walls for o in _wall_opens(w)),
+        *_finish_opens(room),
+        *_fitting_opens(room),
+        *_profile_opens(room),
+    )
+
+
+def _wall_opens(wall: Wall) -> tuple[Open, ...]:
+    if wall.duty != "unknown":
+        return ()
+    return (Open(f"{wall.id} wall", "duty unknown", "whether it bears load decides what may be cut or moved"),)
+
+
+def _finish_opens(room: Room) -> tuple[Open, ...]:
+    units = room.choices.drawing_units
+    tile, bed = room.finish.tile, room.finish.bed
+    finish = (
+        Open("tile and bed", "unknown", "the finished size of the shower cannot be judged")
+        if tile is None or bed is None
+        else Open("tile and bed", f"{label(tile, units)} and {label(bed, units)}", "as entered; measure the tile")
+    )
+    listing = Open(
+        "listing of the board", "foam plastic", "approval and thermal barrier: the authority that inspects decides"
+    )
+    return (finish, listing)
+
+
+def _fitting_opens(room: Room) -> tuple[Open, ...]:
+    return tuple(
+        Open(f"{f.name} on the {f.wall} wall", f.profile_id, "compare with the fitting itself before the hole is cut")
+        for f in room.fittings
+    )
+
+
+def _used_profiles(room: Room) -> tuple[tuple[str, Profile], ...]:
+    c = room.choices
+    supports = [s.profile for w in room.walls for s in w.supports] + [c.added_stud[k] for k in sorted(c.added_stud)]
+    used: list[tuple[str, Profile]] = [("board", s.board) for s in c.stocks]
+    used += [("base", p) for p in (room.base.flange, room.base.tray) if p is not None]
+    used += [("support", p) for p in supports]
+    used += [("screw", c.screws[k]) for k in sorted(c.screws)]
+    used += [("band", c.band), ("sealant", c.sealant), ("mortar", c.mortar), ("trowel", c.trowel)]
+    return tuple({(kind, profile.id): (kind, profile) for kind, profile in used}.values())
+
+
+def _profile_opens(room: Room) -> tuple[Open, ...]:
+    rows = []
+    for kind, profile in _used_profiles(room):
+        for confidence, fields in _unpublished(profile):
+            rows.append(Open(f"{kind}: {profile.name}", fields, CONFIDENCE[confidence]))
+    return tuple(rows)
+
+
+def _unpublished(profile: Profile) -> tuple[tuple[Confidence, str], ...]:
+    """The profile's open origins: each confidence once, with the fields that it speaks of."""
+    origins: dict[str, Origin] = {"all other numbers": profile.origin, **profile.origins}
+    found: dict[Confidence, list[str]] = {}
+    for field, origin in origins.items():
+        if origin.confidence != "published":
+            found.setdefault(origin.confidence, []).append(field.replace("_", " "))
+    return tuple((c, ", ".join(f) if profile.origins else "all numbers") for c, f in found.items())
+
+
+def open_limits(room: Room) -> tuple[Rule, ...]:
+    """Rules in force whose limit no published text stands behind, in the order of the profiles."""
+    return tuple(r for r in room.rules.values() if r.origin.confidence != "published")
+
+
+def limit_text(rule: Rule, units: Units) -> str:
+    """The limit with its sense and unit, as paper says it."""
+    sense = "at most" if rule.sense == "at_most" else "at least"
+    return f"{sense} {measure_text(rule.limit, rule.unit, units)}"
+
+
+def measure_text(value: float, unit: str, units: Units) -> str:
+    """A measured value or limit in its rule's unit; lengths and areas in the drawing's units."""
+    if unit == "mm":
+        return label(value, units)
+    if unit == "mm2":
+        return f"{value / 25.4**2:.0f} in²" if units == "in" and value >= 1 else f"{value:.1f} mm²"
+    if unit == "deg":
+        return f"{value:.1f}°"
+    return f"{value:g}" if unit == "count" else f"{value:.2f}"

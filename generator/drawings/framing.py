@@ -1,0 +1,283 @@
+"""Framing elevation of each wall: studs as found, studs to add or to move, blocking, fittings, the base."""
+
+from __future__ import annotations
+
+from generator.drafting.dimension import Stop, running
+from generator.drafting.ink import Circle, Ink, Line, Outline, Text
+from generator.drawings.elevation import (
+    Elevation,
+    Margins,
+    assembled,
+    base_ink,
+    elevation,
+    sides_of,
+    strip,
+    wall_ink,
+)
+from generator.drawings.flow import Block, Column, heading, prose, table
+from generator.drawings.leaf import Leaf
+from generator.drawings.marks import FLAG, Label, centre_mark, row_above, widest
+from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
+from generator.drawings.said import ENTERED, Datum, measured_from, said
+from generator.model.findings import Finding
+from generator.model.geometry import Point, box
+from generator.model.job import Job
+from generator.model.plan import PlannedFitting, Support
+from generator.model.room import Wall
+from generator.units import label, label_opening
+
+KIND = "Framing elevation"
+
+
+def framing_leaves(job: Job) -> tuple[Leaf, ...]:
+    """The framing elevations of all walls, left to right."""
+    return tuple(leaf for wall in job.room.walls for leaf in _framing(job, wall))
+
+
+def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
+    across, fitting_stops, up = _stud_stops(job, wall), _fitting_stops(job, wall), _height_stops(job, wall)
+    bottom = strip(t for _, t in across) + strip(t for _, t in fitting_stops)
+    tags = tuple(_tag(s) for s in supports_of(job, wall))
+    margins = Margins(strip(t for _, t in up), bottom, SHOWN_OFF + 2 * FLAG + 2.0, widest(tags) + 7.0)
+    seen = elevation(job, wall, margins)
+    shown = on_wall(job, wall, ("found",))
+    ink = (
+        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall))),
+        *_moves(seen, tuple(n.finding for n in shown)),
+        *_fitting_ink(seen),
+        *_tags(seen),
+        *_across(seen, across, fitting_stops),
+        *_up(seen, up),
+        *finding_flags(seen, shown),
+    )
+    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
+
+
+def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
+    """The wall's supports, found and added, by id."""
+    return tuple(s for s in job.plan.supports if s.wall == wall.id)
+
+
+def fittings_of(job: Job, wall: Wall) -> tuple[PlannedFitting, ...]:
+    """The wall's fittings, by id."""
+    return tuple(f for f in job.plan.fittings if f.wall == wall.id)
+
+
+def short(support: Support) -> str:
+    """The support's id without what its wall already says."""
+    return support.id.removeprefix(f"S-{support.wall}-")
+
+
+def _tag(support: Support) -> str:
+    return f"ADD {short(support)}" if support.origin == "added" else short(support)
+
+
+def _is_upright(support: Support) -> bool:
+    (u0, v0), (u1, v1) = support.axis
+    return abs(v1 - v0) >= abs(u1 - u0)
+
+
+def from_datum(wall: Wall, datum: Datum, u: float) -> float:
+    """Distance of u from the corner that the wall was measured from, mm."""
+    left, _, right, _ = box(wall.outline)
+    return u - left if datum == "left" else right - u
+
+
+def _entered_paths(support: Support) -> tuple[str, ...]:
+    path = support.room_path
+    return (path, f"{path}.centre") if support.origin == "found" else ()
+
+
+def _stud_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
+    datum = measured_from(job.room, wall)
+    stops: dict[float, str] = {}
+    for s in supports_of(job, wall):
+        if _is_upright(s):
+            u = s.axis[0][0]
+            text = said(job, from_datum(wall, datum, u), _entered_paths(s))
+            stops.setdefault(u, text if s.origin == "found" else f"{text} add")
+    left, _, right, _ = box(wall.outline)
+    far = right if datum == "left" else left
+    stops.setdefault(far, said(job, right - left, (f"{wall.path}.width",)))
+    return tuple(sorted(stops.items()))
+
+
+def _room_path(job: Job, fitting: PlannedFitting) -> str:
+    return next((f.path for f in job.room.fittings if f.id == fitting.id), "")
+
+
+def _fitting_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
+    datum = measured_from(job.room, wall)
+    stops: dict[float, str] = {}
+    for f in fittings_of(job, wall):
+        path = _room_path(job, f)
+        stops.setdefault(f.centre[0], said(job, from_datum(wall, datum, f.centre[0]), (f"{path}.across",)))
+    return tuple(sorted(stops.items()))
+
+
+def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
+    stops: list[tuple[float, str]] = []
+    for side in sides_of(job, wall):
+        deck = side.deck[0][1]
+        stops.append((deck, "deck " + said(job, deck, ("base.deck",))))
+        if side.flange_top > deck:
+            stops.append((side.flange_top, "flange " + said(job, side.flange_top)))
+    for s in supports_of(job, wall):
+        if s.kind == "blocking":
+            v = (s.axis[0][1] + s.axis[1][1]) / 2
+            stops.append((v, f"{short(s)} {said(job, v, _entered_paths(s))}"))
+    stops += [
+        (f.centre[1], f"{f.kind} {said(job, f.centre[1], (_room_path(job, f) + '.up',))}")
+        for f in fittings_of(job, wall)
+    ]
+    top = box(wall.outline)[3]
+    stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
+    return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
+
+
+def _support_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
+    ink: list[Ink] = []
+    for s in supports_of(job, wall):
+        if s.origin == "found":
+            ink.append(Outline(s.outline, "stud"))
+            continue
+        left, bottom, right, top = box(s.outline)
+        ink.append(Outline(s.outline, "added", fill=0.8))
+        ink += [Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible")]
+    return tuple(ink)
+
+
+def _moves(seen: Elevation, findings: tuple[Finding, ...]) -> tuple[Ink, ...]:
+    """Where a stud is to be moved: its new place dashed, an arrow from the old place to the new."""
+    ink: list[Ink] = []
+    moves = {(f.cure.room_path, f.cure.to) for f in findings if f.cure and f.cure.kind == "move_support"}
+    for path, to in sorted(moves):
+        stud = next((s for s in supports_of(seen.job, seen.wall) if s.room_path == path), None)
+        if stud is not None:
+            ink += _move(seen, stud, to)
+    return tuple(ink)
+
+
+def _move(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
+    left, bottom, right, top = box(stud.outline)
+    shift = to - stud.axis[0][0]
+    ring = ((left + shift, bottom), (right + shift, bottom), (right + shift, top), (left + shift, top))
+    y = bottom + (top - bottom) * 0.55
+    start, end = seen.view.point((stud.axis[0][0], y)), seen.view.point((to, y))
+    way = 1.0 if end[0] > start[0] else -1.0
+    head = tuple(Line(end, (end[0] - way * 1.6, end[1] + d), "visible") for d in (0.7, -0.7))
+    datum = measured_from(seen.job.room, seen.wall)
+    text = f"move {short(stud)} to {label(from_datum(seen.wall, datum, to), seen.job.room.choices.drawing_units)}"
+    words = Text((end[0] + way * 2.4, end[1]), text, 2.5, "centre", "middle", 90.0, bold=True)
+    return (*seen.view.place((Outline(ring, "hidden"),)), Line(start, end, "visible"), *head, words)
+
+
+def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
+    ink: list[Ink] = []
+    for f in fittings_of(seen.job, seen.wall):
+        size = f.outside_diameter or f.cutout_diameter or 0.0
+        shapes: list[Ink] = [Circle(f.centre, size / 2, "fitting")] if size else []
+        if f.cutout_ring:
+            shapes.append(Outline(f.cutout_ring, "fitting"))
+        if f.body:
+            shapes.append(Outline(_body_ring(f.centre, f.body[0], f.body[1]), "hidden"))
+        at = seen.view.point(f.centre)
+        reach = max(2.0, size / 2 * seen.scale.factor + 1.2)
+        ink += [*seen.view.place(tuple(shapes)), *centre_mark(at, reach)]
+        ink.append(Text((at[0] + reach + 0.8, at[1] + 0.9), f.id, 2.5))
+    return tuple(ink)
+
+
+def _body_ring(centre: Point, width: float, height: float) -> tuple[Point, ...]:
+    (u, v), w, h = centre, width / 2, height / 2
+    return ((u - w, v - h), (u + w, v - h), (u + w, v + h), (u - w, v + h))
+
+
+def _tags(seen: Elevation) -> tuple[Ink, ...]:
+    """Numbers of upright supports above the wall, of level ones on their own face."""
+    supports = supports_of(seen.job, seen.wall)
+    above = [
+        Label((seen.view.x(s.axis[0][0]), seen.hull[3] + 0.5), _tag(s), s.origin == "added")
+        for s in supports
+        if _is_upright(s)
+    ]
+    level = [
+        Text(seen.view.point(_middle(s)), _tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
+        for s in supports
+        if not _is_upright(s)
+    ]
+    return (*row_above(above, seen.hull[3] + 5.0), *level)
+
+
+def _middle(support: Support) -> Point:
+    (u0, v0), (u1, v1) = support.axis
+    return ((u0 + u1) / 2, (v0 + v1) / 2)
+
+
+def _across(
+    seen: Elevation, studs: tuple[tuple[float, str], ...], fittings: tuple[tuple[float, str], ...]
+) -> tuple[Ink, ...]:
+    left, bottom, right, _ = seen.hull
+    datum = left if measured_from(seen.job.room, seen.wall) == "left" else right
+    stops = [Stop(seen.view.x(u), text, bottom - 0.8) for u, text in studs]
+    ink = running("x", bottom - 4.0, datum, stops)
+    if fittings:
+        line = bottom - 4.0 - strip(t for _, t in studs)
+        ink += running("x", line, datum, [Stop(seen.view.x(u), text) for u, text in fittings])
+    return ink
+
+
+def _up(seen: Elevation, heights: tuple[tuple[float, str], ...]) -> tuple[Ink, ...]:
+    left = seen.hull[0]
+    stops = [Stop(seen.view.y(v), text, left - 0.8) for v, text in heights]
+    return running("y", left - 4.0, seen.view.y(0.0), stops)
+
+
+def _notes(seen: Elevation) -> tuple[Block, ...]:
+    job, wall = seen.job, seen.wall
+    width = seen.panel[0][2] - seen.panel[0][0]
+    corner = measured_from(job.room, wall)
+    datum = job.plan.wall(wall.id).datum_name
+    how = (
+        f"Seen from inside the room. Widths run from the {corner} framing corner, heights from the {datum}. "
+        f"{ENTERED} as entered; all others are computed and rounded once. "
+        "Thin: as found. Heavy, grey and crossed: to add. Dashed with an arrow: move. "
+        "Numbers in circles: findings."
+    )
+    duty = f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}."
+    return (
+        heading(f"Framing, {wall.id} wall", width, 5.0),
+        prose(f"Scale {seen.scale.text}", width),
+        prose(how, width),
+        prose(duty, width),
+        *_support_table(job, wall, width),
+        *_fitting_table(job, wall, width),
+        *finding_table(job, on_wall(job, wall, ("found",)), width, "Findings, framing as found"),
+    )
+
+
+def _support_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    datum = measured_from(job.room, wall)
+    rows = []
+    for s in supports_of(job, wall):
+        value = from_datum(wall, datum, s.axis[0][0]) if _is_upright(s) else _middle(s)[1]
+        where = said(job, value, _entered_paths(s)) + ("" if _is_upright(s) else " up")
+        rows.append(
+            (short(s), f"{s.kind} {s.profile_id}", where, s.reason if s.origin == "found" else f"ADD: {s.reason}")
+        )
+    columns = (Column("No.", 10), Column("Support", 34), Column("Centre", 20), Column("State", 36))
+    return table(columns, rows, width, f"Supports S-{wall.id}-")
+
+
+def _fitting_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    datum, units = measured_from(job.room, wall), job.room.choices.drawing_units
+    rows = []
+    for f in fittings_of(job, wall):
+        path = _room_path(job, f)
+        size = f.outside_diameter or f.cutout_diameter
+        across = said(job, from_datum(wall, datum, f.centre[0]), (f"{path}.across",))
+        up = said(job, f.centre[1], (f"{path}.up",))
+        body = f", body {label(f.body[0], units)} x {label(f.body[1], units)}" if f.body else ""
+        rows.append((f.id, across, up, (f"{label_opening(size, units)} dia." if size else "shaped") + body))
+    columns = (Column("Fitting", 24), Column("Across", 20), Column("Up", 18), Column("Size", 38))
+    return table(columns, rows, width, "Fittings") if rows else ()

@@ -1,0 +1,58 @@
+"""A sheet of the set before it knows its number, and the space that it may draw in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from generator.drafting.ink import Ink, Text
+from generator.drafting.page import Page
+from generator.drafting.titleblock import SheetInfo, drawing_area, sheet_frame
+from generator.drawings.flow import Box
+from generator.model.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """`kind` of drawing, its `title`, the scale as printed, its ink, and the stamp of a failed wall or ""."""
+
+    kind: str
+    title: str
+    scale: str
+    ink: tuple[Ink, ...]
+    stamp: str = ""
+
+
+NO_SCALE = "none"
+
+
+def paper(job: Job) -> tuple[float, float]:
+    """Width and height in mm of the set's paper, lying."""
+    profile = job.room.choices.sheet_paper
+    return max(profile.width, profile.height), min(profile.width, profile.height)
+
+
+def area(job: Job, stamp: str = "") -> Box:
+    """The space that a leaf of the set may draw in."""
+    return drawing_area(_info(job, Leaf("", "", "", (), stamp), "0", 0))
+
+
+def bound(job: Job, leaves: tuple[Leaf, ...]) -> tuple[Page, ...]:
+    """The leaves as pages: numbered, framed, with their title blocks."""
+    return tuple(_page(job, leaf, str(i + 1), len(leaves)) for i, leaf in enumerate(leaves))
+
+
+def _info(job: Job, leaf: Leaf, number: str, of: int) -> SheetInfo:
+    width, height = paper(job)
+    return SheetInfo(number, of, leaf.title, leaf.kind, leaf.scale, job.room.name, width, height, leaf.stamp)
+
+
+def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
+    info = _info(job, leaf, number, of)
+    ink = (*leaf.ink, *sheet_frame(job.room.job, info))
+    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink)
+
+
+def writing_last(ink: tuple[Ink, ...]) -> tuple[Ink, ...]:
+    """The same ink with all writing on top, each word on its own cleared patch of paper."""
+    words = tuple(replace(item, mask=True) for item in ink if isinstance(item, Text))
+    return (*(item for item in ink if not isinstance(item, Text)), *words)

@@ -1,0 +1,69 @@
+"""Small pieces that several elevations share: labels with leaders, numbered flags, centre marks, said lengths."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.drafting.dimension import spread
+from generator.drafting.ink import Circle, Ink, Line, Text
+from generator.drafting.layers import Role
+from generator.drafting.page import text_width
+from generator.model.geometry import Point
+
+FLAG = 2.9
+"""mm: radius of a numbered flag."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words for a point of the paper."""
+
+    at: Point
+    text: str
+    bold: bool = False
+
+
+def row_above(labels: Sequence[Label], y: float, height: float = 2.5) -> tuple[Ink, ...]:
+    """Upright labels in a row whose feet stand at `y`, each with a leader down to its point."""
+    ordered = sorted(labels, key=lambda label: (label.at, label.text))
+    ink: list[Ink] = []
+    for label, x in zip(ordered, spread([lb.at[0] for lb in ordered], 1.6 * height), strict=True):
+        ink.append(Line(label.at, (x, y - 0.8), "light"))
+        ink.append(Text((x, y), label.text, height, "left", "middle", 90.0, label.bold))
+    return tuple(ink)
+
+
+def flags(labels: Sequence[Label], x: float, low: float, high: float, layer: Role) -> tuple[Ink, ...]:
+    """Numbers in circles, one above the other at `x`, between `low` and `high`, each with a leader to its point."""
+    ordered = sorted(labels, key=lambda label: (label.at[1], label.at[0], label.text))
+    pitch = 2 * FLAG + 0.7
+    wanted = [min(max(lb.at[1], low), high) for lb in ordered]
+    ys = inside(spread(wanted, pitch), low, high, pitch)
+    ink: list[Ink] = []
+    for label, y in zip(ordered, ys, strict=True):
+        edge = x - FLAG if label.at[0] <= x else x + FLAG
+        ink += [Line(label.at, (edge, y), "dimension"), Circle(label.at, 0.5, "dimension", fill=0.0)]
+        ink += [Circle((x, y), FLAG, layer, fill=1.0), Text((x, y), label.text, 2.5, "centre", "middle", bold=True)]
+    return tuple(ink)
+
+
+def inside(places: Sequence[float], low: float, high: float, pitch: float) -> tuple[float, ...]:
+    """The spread places pushed back between low and high, `pitch` apart as long as there is room for them."""
+    pushed: list[float] = []
+    for i, place in enumerate(places):
+        ceiling = high - (len(places) - 1 - i) * pitch
+        floor = pushed[-1] + pitch if pushed else low
+        pushed.append(max(floor, min(place, ceiling)))
+    return tuple(pushed)
+
+
+def centre_mark(at: Point, reach: float) -> tuple[Ink, ...]:
+    """A cross of two centre lines, `reach` mm of paper to each side."""
+    x, y = at
+    return (Line((x - reach, y), (x + reach, y), "centre"), Line((x, y - reach), (x, y + reach), "centre"))
+
+
+def widest(texts: Sequence[str], height: float = 2.5) -> float:
+    """Width in mm of the widest of the texts; 0 when there are none."""
+    return max((text_width(text, height) for text in texts), default=0.0)

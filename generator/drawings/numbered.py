@@ -1,0 +1,76 @@
+"""Findings that somebody must see, with the numbers that flags on the drawings and the list of findings share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from generator.drafting.ink import Ink
+from generator.drawings.confirm import measure_text
+from generator.drawings.elevation import Elevation
+from generator.drawings.flow import Block, Column, table
+from generator.drawings.marks import Label, flags
+from generator.model.findings import RANK, Finding, Phase
+from generator.model.geometry import Point, box
+from generator.model.job import Job
+from generator.model.room import Wall
+
+SHOWN_OFF = 5.0
+"""mm from a view's right edge to the edge of its flags."""
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """A finding and its number in the set."""
+
+    number: int
+    finding: Finding
+
+
+def numbered(job: Job) -> tuple[Numbered, ...]:
+    """All findings but the plain passes, the worst first, then by place in the plan's own order."""
+    shown = [f for f in job.findings if f.verdict != "pass"]
+    walls = {w.id: i for i, w in enumerate(job.plan.walls)}
+    ordered = sorted(
+        enumerate(shown), key=lambda pair: (-RANK[pair[1].verdict], walls.get(pair[1].place.wall, -1), pair[0])
+    )
+    return tuple(Numbered(i + 1, finding) for i, (_, finding) in enumerate(ordered))
+
+
+def on_wall(job: Job, wall: Wall, phases: Iterable[Phase]) -> tuple[Numbered, ...]:
+    """The numbered findings of these phases whose place is on the wall."""
+    wanted = tuple(phases)
+    return tuple(n for n in numbered(job) if n.finding.place.wall == wall.id and n.finding.phase in wanted)
+
+
+def finding_flags(seen: Elevation, shown: tuple[Numbered, ...]) -> tuple[Ink, ...]:
+    """Flags to the right of the view, each with a leader to its finding's place."""
+    placed = tuple(Label(seen.view.point(_spot(n.finding)), str(n.number)) for n in shown if n.finding.place.geometry)
+    _, low, right, high = seen.hull
+    return flags(placed, right + SHOWN_OFF + 3.0, low, high, "finding")
+
+
+def _spot(finding: Finding) -> Point:
+    left, bottom, right, top = box(finding.place.geometry)
+    return ((left + right) / 2, (bottom + top) / 2)
+
+
+def finding_table(job: Job, shown: tuple[Numbered, ...], width: float, title: str) -> tuple[Block, ...]:
+    """Number, verdict and rule, what was found, cure. No table when there is nothing to show."""
+    columns = (Column("No.", 9), Column("Verdict, rule", 30), Column("Found, limit, cure", 61))
+    rows = tuple((str(n.number), f"{n.finding.verdict}: {n.finding.rule}", told(job, n.finding)) for n in shown)
+    return table(columns, rows, width, title) if rows else ()
+
+
+def told(job: Job, finding: Finding) -> str:
+    """Subject, measured value against its limit, and the cure, in a sentence or two."""
+    parts = [finding.subject.rstrip(".")]
+    if finding.measured is not None and finding.limit is not None:
+        rule = job.room.rules.get(finding.rule)
+        unit, units = (rule.unit if rule else "mm"), job.room.choices.drawing_units
+        sense = "at most" if rule and rule.sense == "at_most" else "at least"
+        value, limit = (measure_text(v, unit, units) for v in (finding.measured, finding.limit))
+        parts.append(f"{value}, {sense} {limit} wanted")
+    if finding.cure is not None:
+        parts.append(f"Cure: {finding.cure.text.rstrip('.')}")
+    return ". ".join(parts) + "."

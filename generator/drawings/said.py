@@ -1,0 +1,62 @@
+"""Lengths as paper says them: as entered where somebody measured them, else rounded once from their datum."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from generator.model.geometry import TOUCH, box
+from generator.model.job import Job
+from generator.model.room import FoundSupport, Room, Wall
+from generator.units import LengthError, label, parse_length
+
+ENTERED = "*"
+"""Behind a length that is said as it was entered."""
+Datum = Literal["left", "right"]
+
+
+def said(job: Job, mm: float, paths: tuple[str, ...] = ()) -> str:
+    """The length as entered at one of the paths, if that is what was entered there; else computed and rounded."""
+    for path in paths:
+        text = job.room.entered.get(path, "")
+        value = entered_mm(job.room, text)
+        if value is not None and abs(value - mm) <= TOUCH:
+            return _with_unit(text, job.room) + ENTERED
+    return label(mm, job.room.choices.drawing_units)
+
+
+def _with_unit(text: str, room: Room) -> str:
+    bare = all(c.isdigit() or c in " /.-" for c in text)
+    if not bare:
+        return text
+    return text + ('"' if room.units == "in" else "")
+
+
+def support_paths(support: FoundSupport) -> tuple[str, ...]:
+    """Where the room file may hold the place of a support."""
+    return (support.path, f"{support.path}.centre")
+
+
+def measured_from(room: Room, wall: Wall) -> Datum:
+    """The corner of the wall that most of its supports were measured from; the left one when none tells."""
+    left, _, right, _ = box(wall.outline)
+    votes = [_side(room, s, left, right) for s in wall.supports]
+    return "right" if votes.count("right") > votes.count("left") else "left"
+
+
+def _side(room: Room, support: FoundSupport, left: float, right: float) -> str:
+    u = support.axis[0][0]
+    for path in support_paths(support):
+        value = entered_mm(room, room.entered.get(path, ""))
+        if value is not None and abs(value - (u - left)) <= TOUCH:
+            return "left"
+        if value is not None and abs(value - (right - u)) <= TOUCH:
+            return "right"
+    return ""
+
+
+def entered_mm(room: Room, text: str) -> float | None:
+    """What a text of the room file means, in mm; None when it is no length."""
+    try:
+        return parse_length(text, room.units).mm
+    except LengthError:
+        return None
