@@ -1,0 +1,55 @@
+"""Where the board faces of two neighbouring walls meet, as a u on each of the walls."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+from generator.model.geometry import box, tidy
+from generator.model.plan import Board, PlannedCorner, PlannedWall
+from generator.model.room import Corner
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """u of the lines where the board faces of a wall meet its left and its right neighbour's; None: no corner."""
+
+    left: float | None
+    right: float | None
+
+
+def corner_offset(own: float, neighbour: float, angle_deg: float) -> float:
+    """Distance from the framing corner, along a wall, of a line in front of it (mm).
+
+    `own` and `neighbour` are the distances of the line from the stud faces of the wall and of its
+    neighbour; the angle is measured inside the room. At an outside corner the result is negative.
+    """
+    angle = radians(angle_deg)
+    if abs(sin(angle)) < 1e-9:
+        return 0.0
+    return (neighbour + own * cos(angle)) / sin(angle)
+
+
+def thicknesses(boards: Sequence[Board]) -> dict[str, float]:
+    """The thickness of the boards of each boarded wall."""
+    return {board.wall: board.thickness for board in reversed(boards)}
+
+
+def face_lines(
+    walls: Sequence[PlannedWall], corners: Sequence[PlannedCorner | Corner], boards: Sequence[Board]
+) -> Mapping[str, Ends]:
+    """For each wall, the lines where its board faces meet its boarded neighbours'."""
+    thick = thicknesses(boards)
+    joined = [c for c in corners if c.left_wall in thick and c.right_wall in thick]
+    lefts = {c.right_wall: corner_offset(thick[c.right_wall], thick[c.left_wall], c.angle_deg) for c in joined}
+    rights = {c.left_wall: corner_offset(thick[c.left_wall], thick[c.right_wall], c.angle_deg) for c in joined}
+    return {wall.id: _ends(wall, lefts.get(wall.id), rights.get(wall.id)) for wall in walls}
+
+
+def _ends(wall: PlannedWall, from_left: float | None, from_right: float | None) -> Ends:
+    left, _, right, _ = box(wall.outline)
+    return Ends(
+        None if from_left is None else tidy(left + from_left),
+        None if from_right is None else tidy(right - from_right),
+    )

@@ -1,0 +1,112 @@
+"""Where a board lies on the face of an upright support, and where on it a row of screws can stand."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from generator.model.geometry import NOISE, TOUCH, Ring
+from generator.model.plan import Board, Region, Support
+from generator.planning.bays import Span, centre, face, heights, is_upright, spans_at
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A stretch of a face that one board covers: the board's own edges in u, and v from low to high."""
+
+    edges: Span
+    low: float
+    high: float
+
+
+def strips(board: Board, support: Support, least: float, edge_distance: float) -> tuple[Strip, ...]:
+    """Stretches of the support's face that the board overlaps by at least `least`, upwards.
+
+    Stretches lower than the edge distance hold no screw of their own (a nip, the slope of a deck) and are
+    passed over. Stretches join while one upright line can serve both.
+    """
+    levels = sorted({v for _, v in board.outline})
+    joined: list[Strip] = []
+    for low, high in pairwise(levels):
+        if high - low < edge_distance:
+            continue
+        for edges in _crossing(board, support, (low + high) / 2, least):
+            strip = Strip(edges, low, high)
+            both = _common(joined[-1], strip, edge_distance) if joined else None
+            if both is not None and _overlap(both.edges, face(support)) >= least - NOISE:
+                joined[-1] = both
+            else:
+                joined.append(strip)
+    return tuple(joined)
+
+
+def _crossing(board: Board, support: Support, v: float, least: float) -> list[Span]:
+    spans = spans_at((Region(board.outline, ()),), v)
+    return [span for span in spans if _overlap(span, face(support)) >= least - NOISE]
+
+
+def _overlap(a: Span, b: Span) -> float:
+    return min(a[1], b[1]) - max(a[0], b[0])
+
+
+def _common(below: Strip, above: Strip, gap: float) -> Strip | None:
+    """Both as one, as narrow as the narrower on either side; None where they stand apart."""
+    if above.low - below.high > gap:
+        return None
+    edges = max(below.edges[0], above.edges[0]), min(below.edges[1], above.edges[1])
+    return Strip(edges, below.low, above.high)
+
+
+def board_heights(board: Board, strip: Strip, u: float, edge_distance: float) -> Span:
+    """v from, v to of the board on the upright line at u, within the edge distance of the strip's ends."""
+    middle = (strip.low + strip.high) / 2
+    turned = _turned(board.outline)
+    spans = [s for s in spans_at((Region(turned, ()),), u) if s[0] <= middle <= s[1]]
+    low, high = spans[0] if spans else (strip.low, strip.high)
+    return max(low, strip.low - edge_distance), min(high, strip.high + edge_distance)
+
+
+def _turned(ring: Ring) -> Ring:
+    """The ring with u and v exchanged."""
+    return tuple((v, u) for u, v in ring)
+
+
+def carriers(support: Support, others: Sequence[Support], u: float) -> tuple[Support, ...]:
+    """The support and the plates that carry the line at u on from its ends, lowest first."""
+    chain = [support]
+    plates = [p for p in others if p.wall == support.wall and not is_upright(p) and _spans(p, u)]
+    for _ in plates:
+        ends = heights(chain[0])[0], heights(chain[-1])[1]
+        chain[:0] = [p for p in plates if p not in chain and abs(heights(p)[1] - ends[0]) <= TOUCH][:1]
+        chain += [p for p in plates if p not in chain and abs(heights(p)[0] - ends[1]) <= TOUCH][:1]
+    return tuple(chain)
+
+
+def _spans(plate: Support, u: float) -> bool:
+    left, right = face(plate)
+    return plate.kind == "plate" and left - TOUCH <= u <= right + TOUCH
+
+
+def row_u(strip: Strip, support: Support, side: float, clear: Span) -> float:
+    """u of a row: the middle of the face where the board allows it, else off the edge that lies on the face.
+
+    `side`: least distance of a screw from the board's side edges; `clear`: from, to of the screws that clear
+    the neighbours' faces. Where the demands contradict each other, the middle between them, on the face.
+    """
+    left, right = max(strip.edges[0], face(support)[0]), min(strip.edges[1], face(support)[1])
+    low = max(left, strip.edges[0] + side, clear[0])
+    high = min(right, strip.edges[1] - side, clear[1])
+    if low > high:
+        return min(max((low + high) / 2, left), right)
+    return min(max(_wanted(strip, support, side, right - left), low), high)
+
+
+def _wanted(strip: Strip, support: Support, side: float, bearing: float) -> float:
+    """Before the neighbours have their say."""
+    middle, offset = centre(support), max(side, bearing / 2)
+    if middle < strip.edges[0] + side:
+        return strip.edges[0] + offset
+    if middle > strip.edges[1] - side:
+        return strip.edges[1] - offset
+    return middle
