@@ -24,7 +24,7 @@ FAR = 1e5
 
 @dataclass(frozen=True, slots=True)
 class Hollow:
-    """Form of the hollow, for show: rim and corner radius at the deck, run of its sides, depth as a share of the deck."""
+    """Form of the hollow, for show: rim and corner radius at the deck, run of its sides, depth (share of the deck)."""
 
     rim: float
     radius: float

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import itertools
 import re
+from typing import Any
 
 from generator.solids.kernel import kernel
 from generator.solids.records import Bodies
@@ -29,6 +30,7 @@ def step_bytes(bodies: Bodies) -> bytes:
     writer.SetLayerMode(False)
     writer.SetNameMode(True)
     writer.Transfer(document)
+    _name_solids(writer, bodies)
     writer.WriteStream(stream)
     return _without_counters(stream.getvalue(), bodies.room)
 
@@ -53,6 +55,17 @@ def _document(bodies: Bodies) -> object:
         TDataStd_Name.Set_s(instance, TCollection_ExtendedString(body.id))
     tool.UpdateAssemblies()
     return document
+
+
+def _name_solids(writer: Any, bodies: Bodies) -> None:
+    """The ids on the solids too: some readers look only there, others only at the parts."""
+    from OCP.STEPConstruct import STEPConstruct
+    from OCP.TCollection import TCollection_HAsciiString
+
+    finder = writer.Writer().WS().TransferWriter().FinderProcess()
+    for body in bodies.parts:
+        for solid in body.shape.Solids():
+            STEPConstruct.FindEntity_s(finder, solid.wrapped).SetName(TCollection_HAsciiString(_quoted(body.id)))
 
 
 def _without_counters(data: bytes, name: str) -> bytes:
