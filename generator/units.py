@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -68,3 +70,125 @@ def to_units(mm: float, units: Units) -> float:
 def _half_up(value: float) -> int:
     """Nearest whole number, halves up; float noise of 1e-9 does not push a half down."""
     return floor(round(value, 9) + 0.5)
+
+
+class LengthError(ValueError):
+    """A text that is no length, or could be read as two; the message says why and what to write."""
+
+
+LONGEST = Fraction(30_000)
+"""mm: anything longer in a bathroom is a slip of the pen."""
+_MM = {"in": Fraction(127, 5), "ft": Fraction(1524, 5), "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000)}
+_UNITS = {'"': "in", "in": "in", "mm": "mm", "cm": "cm", "m": "m"}
+_NUMBER = r"(?:[0-9]+(?: +|-))?[0-9]+/[0-9]+|[0-9]*\.[0-9]+|[0-9]+"
+_FEET = re.compile(rf"({_NUMBER}) *('|ft\.?|foot|feet)(?:(?:-| *)({_NUMBER}) *(\"|in\.?|inch|inches))?")
+_ONE = re.compile(rf"({_NUMBER}) *(\"|in\.?|inch|inches|mm|cm|m|)")
+_REASONS = (
+    (r"", "nothing is written here; a length is a number such as 60 1/4"),
+    (r"[-−].*", "a length is never negative; measure from the other end"),
+    (r"[+].*", "a length carries no sign"),
+    (r".*(nan|inf(?!\w)|infinity).*", "that is not a number"),
+    (r"0[xob].*", "that is programmer's notation; write the plain number"),
+    (r".*[0-9]_.*", "leave the underscores out"),
+    (r".*[0-9]e[-+]?[0-9].*", "write the number in full, without an exponent"),
+    (r"[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}.*", "that is a date"),
+    (r".*[0-9],[0-9]{3}\b.*", "is the comma a decimal point or does it part thousands? write 1530 or 1.53"),
+    (r".*,.*", "write a decimal point, not a comma"),
+    (r".*/[^/]*[- ]+[0-9]*/.*", "two fractions follow each other; write one number"),
+    (r".*/ *[0-9]+ */.*", "two strokes in one fraction"),
+    (r".*('|ft|feet|foot)[- ]*[0-9][-0-9/ .]*", "the inches lack their mark; write 5' 3\""),
+    (
+        r".*(in|inch|inches|\"|'|ft|feet|foot|mm|cm|m).*[0-9].*",
+        "units are mixed; write feet and inches, or one unit",
+    ),
+    (r".*[0-9] +-.*|.*[0-9]- .*", "is that a minus sign or a joint? write 60-1/4 or 60 1/4"),
+    (r".*[0-9][- ]+[0-9].*", "two numbers stand side by side; was 60 1/4 or 601 meant?"),
+    (r".*\..*\..*", "two decimal points"),
+    (r".*[0-9]\.(?![0-9]).*", "a digit is missing after the decimal point"),
+    (r".*/.*", "the fraction is not complete; write 1/4"),
+    (r".*[0-9] *[^0-9 ]+", "the unit is unknown; write in, ft, mm, cm or m"),
+    (r".*", "write a number with an optional unit, such as 60 1/4 or 1530 mm"),
+)
+_GLYPHS = str.maketrans(
+    {"’": "'", "‘": "'", "′": "'", "“": '"', "”": '"', "″": '"', "‐": "-", "‑": "-", "–": "-", "\xa0": " "}
+)
+
+
+def parse_length(text: str | int | float, default: Units) -> Length:
+    """A length as a person writes it; bare numbers are in `default` units. LengthError says what is unclear.
+
+    Read: `60 1/4`, `60-1/4"`, `5' 0-1/4"`, `5 ft 3/4 in`, `1530 mm`, `153 cm`, `1.53 m`, `60.25`.
+    """
+    entered = text if isinstance(text, str) else repr(text)
+    plain = _plain(entered)
+    feet, one = _FEET.fullmatch(plain), _ONE.fullmatch(plain)
+    if feet:
+        exact = _feet_inches(feet[1], feet[3], entered)
+    elif one:
+        exact = _single(one[1], _UNITS.get(one[2][:2].rstrip("."), default), entered)
+    else:
+        raise LengthError(f"{_quoted(entered)}: {_reason(plain)}")
+    if exact > LONGEST:
+        raise LengthError(f"{_quoted(entered)} is longer than 30 m; check the number and its unit")
+    return Length(exact, entered.strip())
+
+
+def _reason(plain: str) -> str:
+    """Why this text is no length."""
+    return next(reason for pattern, reason in _REASONS if re.fullmatch(pattern, plain, re.DOTALL))
+
+
+def _feet_inches(feet: str, inches: str | None, entered: str) -> Fraction:
+    """Feet with or without inches, in mm."""
+    size = _number(feet, entered) * _MM["ft"]
+    if inches is None:
+        return size
+    if not feet.isdecimal():
+        raise LengthError(
+            f"{_quoted(entered)}: a part of a foot and inches too; write whole feet and inches, or inches alone"
+        )
+    rest = _number(inches, entered)
+    if rest >= 12:
+        raise LengthError(f"{_quoted(entered)}: 12 inches or more beside feet; is that one foot more, or a slip?")
+    return size + rest * _MM["in"]
+
+
+def _single(number: str, unit: str, entered: str) -> Fraction:
+    """A number in one unit, in mm."""
+    if "/" in number and unit not in ("in", "ft"):
+        raise LengthError(f"{_quoted(entered)}: a fraction in metric; were inches meant? write the unit, or a decimal")
+    return _number(number, entered) * _MM[unit]
+
+
+def _number(text: str, entered: str) -> Fraction:
+    """A whole number, a decimal, a fraction or a whole number with a fraction, exactly."""
+    words = re.split("[- ]+", text)
+    if any(re.match("0[0-9]", part) for word in words for part in word.split("/")):
+        raise LengthError(f"{_quoted(entered)}: a number does not begin with 0; leave the 0 out")
+    if "/" not in text:
+        return Fraction(text)
+    top, bottom = (int(part) for part in words[-1].split("/"))
+    if bottom == 0:
+        raise LengthError(f"{_quoted(entered)}: a fraction with 0 below the stroke")
+    if top >= bottom:
+        raise LengthError(f"{_quoted(entered)}: a fraction of one or more; is a space missing, as in 1 1/4?")
+    return sum((Fraction(word) for word in words), Fraction(0))
+
+
+def _quoted(text: str) -> str:
+    line = " ".join(text.split())
+    return f"`{line if len(line) <= 40 else line[:37] + '...'}`"
+
+
+def _plain(entered: str) -> str:
+    """Primes, curly quotes and fraction glyphs in plain characters; a glyph keeps its distance from a digit."""
+    if len(entered) > 60:
+        raise LengthError(f"{_quoted(entered)} is too long to be a length")
+    spaced = "".join(f" {_glyph(c)}" if _glyph(c) else c for c in entered)
+    return re.sub(r"- (?=[0-9]+/)", "-", spaced.translate(_GLYPHS)).strip().lower()
+
+
+def _glyph(char: str) -> str:
+    """`1/2` for a fraction glyph, "" for any other character."""
+    text = unicodedata.normalize("NFKC", char)
+    return text.replace("\u2044", "/") if "\u2044" in text else ""

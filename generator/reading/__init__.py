@@ -1,1 +1,5 @@
-"""Level 1: files that people wrote become records, every mistake with its line."""
+"""From files to records: the room file, the profile files, and the schema of what is read."""
+
+from generator.reading.catalogue import load_catalogue
+
+__all__ = ["load_catalogue"]

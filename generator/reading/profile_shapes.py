@@ -1,0 +1,196 @@
+"""What a record of each profile file may hold."""
+
+from __future__ import annotations
+
+from typing import Any, Literal, Self
+
+from pydantic import Field, ValidationInfo, model_validator
+
+from generator.model.geometry import Ring, canonical, rectangle
+from generator.model.profiles import Confidence, Sense
+from generator.reading.fields import (
+    Amount,
+    Count,
+    Flag,
+    Many,
+    Shape,
+    Share,
+    Size,
+    Span,
+    Text,
+    Volume,
+    context_units,
+    read_length,
+    read_number,
+)
+
+
+class OriginShape(Shape):
+    source: Text = Field(min_length=1, description="where the numbers come from")
+    confidence: Confidence = Field(description="published, practice, memory, maker or invented")
+
+
+class ProfileShape(Shape):
+    name: Text = Field(description="what people call it")
+
+
+class SheetShape(Shape):
+    id: Text
+    width: Size
+    height: Size
+
+    @model_validator(mode="after")
+    def _short_side_first(self) -> Self:
+        if self.width.exact > self.height.exact:
+            raise ValueError("a sheet's width is its short side, its height the long one; swap them")
+        return self
+
+
+class BoardShape(ProfileShape):
+    material: Text
+    thickness: Size
+    density: Amount = Field(description="kg/m3")
+    sheets: Many[SheetShape] = Field(min_length=1)
+    horizontal_backing: Flag = False
+
+
+class FlangeShape(ProfileShape):
+    kind: Literal["thin", "thick"]
+    section: Many[Many[Span]] = Field(description="points of the section: [from its back, above the deck]")
+
+    @model_validator(mode="after")
+    def _is_a_section(self) -> Self:
+        if len(self.section) < 3 or any(len(point) != 2 for point in self.section):
+            raise ValueError("a section has three or more points, each [from its back, above the deck]")
+        return self
+
+    def derived(self) -> dict[str, Any]:
+        """Ring, height and greatest thickness in mm."""
+        points = [(point[0].mm, point[1].mm) for point in self.section]
+        return {
+            "section": canonical(points),
+            "top": max(h for _, h in points),
+            "thickness": max(w for w, _ in points),
+        }
+
+
+class TrayShape(ProfileShape):
+    order: Literal["boards_first", "tray_first"]
+    lining_height: Size
+
+
+class StudShape(ProfileShape):
+    material: Literal["wood", "steel"]
+    face: Size
+    depth: Size
+    steel_mils: Amount = 0.0
+
+    @model_validator(mode="after")
+    def _steel_has_a_gauge(self) -> Self:
+        if (self.material == "steel") != (self.steel_mils > 0):
+            raise ValueError("a steel stud says its `steel_mils` (thickness in 1/1000 in), a wood stud does not")
+        return self
+
+
+class PipeShape(ProfileShape):
+    outside_diameter: Size
+    material: Text
+    steel: Flag = False
+    collar_diameter: Size
+
+
+class CutoutShape(ProfileShape):
+    diameter: Size | None = Field(None, description="of a round opening")
+    width: Size | None = Field(None, description="of a rectangular opening")
+    height: Size | None = Field(None, description="of a rectangular opening")
+    body_width: Size
+    body_height: Size
+    body_depth: Size
+    collar_diameter: Size
+
+    @model_validator(mode="after")
+    def _round_or_rectangular(self) -> Self:
+        flat = (self.width is not None, self.height is not None)
+        if any(flat) != all(flat) or (self.diameter is not None) == all(flat):
+            raise ValueError("an opening has either a `diameter`, or a `width` and a `height`")
+        return self
+
+    def derived(self) -> dict[str, Any]:
+        """Diameter and ring in mm, one of them empty."""
+        ring: Ring = ()
+        if self.width and self.height:
+            ring = rectangle(-self.width.mm / 2, -self.height.mm / 2, self.width.mm / 2, self.height.mm / 2)
+        return {"diameter": self.diameter.mm if self.diameter else 0.0, "ring": ring}
+
+
+class FastenerShape(ProfileShape):
+    support: Literal["wood", "light_steel", "heavy_steel"]
+    length: Size
+    washer_diameter: Size
+    package: Count
+
+
+class BandShape(ProfileShape):
+    width: Size
+    roll_length: Size
+    patch_side: Size
+
+
+class SealantShape(ProfileShape):
+    cartridge: Volume
+    bed_width: Size
+    bed_depth: Size
+    fill_rabbet: Flag
+    fill_corners: Flag
+    waste: Share
+
+
+class MortarShape(ProfileShape):
+    bag: Volume
+    waste: Share
+
+
+class TrowelShape(ProfileShape):
+    notch: Literal["square", "v", "u"]
+    width: Size
+    height: Size
+    land: Span
+    angle_deg: Amount
+
+
+class PaperShape(ProfileShape):
+    width: Size
+    height: Size
+    margin: Span
+
+
+class CodeShape(ProfileShape):
+    rules: Many[Text]
+
+
+RuleUnit = Literal["mm", "mm2", "mm3", "count", "ratio", "deg"]
+
+
+def read_limit(value: Any, unit: RuleUnit, info_units: Literal["in", "mm"]) -> float:
+    """A limit in the rule's own unit: mm from a length, mm2 from `900 in2`, else a plain number."""
+    if unit == "mm":
+        return read_length(value, info_units).mm
+    if unit == "mm2":
+        number, _, square = str(value).partition(" ")
+        if square not in ("in2", "mm2"):
+            raise ValueError("an area such as 900 in2 or 0.1 mm2 is expected here")
+        return read_number(number) * (25.4**2 if square == "in2" else 1.0)
+    return read_number(value)
+
+
+class RuleShape(Shape):
+    statement: Text
+    reason: Text
+    unit: RuleUnit
+    limit: Any
+    sense: Sense
+
+    @model_validator(mode="after")
+    def _has_a_limit(self, info: ValidationInfo) -> Self:
+        read_limit(self.limit, self.unit, context_units(info))
+        return self
