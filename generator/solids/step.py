@@ -12,6 +12,7 @@ from generator.solids.records import Bodies
 
 HEADER_TIME = "2000-01-01T00:00:00"
 """A fixed time: the file says what was built, not when."""
+NOT_ASCII = re.compile(r"[^\x00-\x7f]+")
 INSTANCE = re.compile(rb"(NEXT_ASSEMBLY_USAGE_OCCURRENCE)\(\s*'\d+',(.*?;\n)", re.DOTALL)
 """One use of a part: its number, then the rest, which wraps where the number's length puts it."""
 
@@ -47,12 +48,12 @@ def _document(bodies: Bodies) -> object:
     document = TDocStd_Document(TCollection_ExtendedString("BinXCAF"))
     tool = XCAFDoc_DocumentTool.ShapeTool_s(document.Main())
     room = tool.NewShape()
-    TDataStd_Name.Set_s(room, TCollection_ExtendedString(bodies.room))
+    TDataStd_Name.Set_s(room, TCollection_ExtendedString(bodies.room, True))
     for body in bodies.parts:
         part = tool.AddShape(body.shape.wrapped, False)
-        TDataStd_Name.Set_s(part, TCollection_ExtendedString(body.id))
+        TDataStd_Name.Set_s(part, TCollection_ExtendedString(body.id, True))
         instance = tool.AddComponent(room, part, TopLoc_Location())
-        TDataStd_Name.Set_s(instance, TCollection_ExtendedString(body.id))
+        TDataStd_Name.Set_s(instance, TCollection_ExtendedString(body.id, True))
     tool.UpdateAssemblies()
     return document
 
@@ -65,18 +66,19 @@ def _name_solids(writer: Any, bodies: Bodies) -> None:
     finder = writer.Writer().WS().TransferWriter().FinderProcess()
     for body in bodies.parts:
         for solid in body.shape.Solids():
-            STEPConstruct.FindEntity_s(finder, solid.wrapped).SetName(TCollection_HAsciiString(_quoted(body.id)))
+            STEPConstruct.FindEntity_s(finder, solid.wrapped).SetName(TCollection_HAsciiString(body.id))
 
 
 def _without_counters(data: bytes, name: str) -> bytes:
-    """The file with a fixed header, and its instances counted from 1: the kernel counts over the whole process."""
-    head = f"FILE_NAME('{_quoted(name)}','{HEADER_TIME}',(''),(''),'boardwright','boardwright','');"
+    """The file with a fixed header, instances counted from 1 (the kernel counts over the whole process), in ASCII."""
+    quoted = name.replace("\\", "\\\\").replace("'", "''")
+    head = f"FILE_NAME('{quoted}','{HEADER_TIME}',(''),(''),'boardwright','boardwright','');"
     data = re.sub(rb"FILE_NAME\(.*?\);", lambda _: head.encode(), data, count=1, flags=re.DOTALL)
     numbers = itertools.count(1)
-    return INSTANCE.sub(lambda m: b"%s('%d',%s" % (m[1], next(numbers), re.sub(rb"\n *", b"", m[2])), data)
+    data = INSTANCE.sub(lambda m: b"%s('%d',%s" % (m[1], next(numbers), re.sub(rb"\n *", b"", m[2])), data)
+    return NOT_ASCII.sub(_escaped, data.decode()).encode()
 
 
-def _quoted(name: str) -> str:
-    """A name as a STEP string: quotes doubled, what is not plain ASCII as \\X2\\ groups."""
-    plain = name.replace("\\", "\\\\").replace("'", "''")
-    return re.sub(r"[^ -~]+", lambda m: f"\\X2\\{m[0].encode('utf-16-be').hex().upper()}\\X0\\", plain)
+def _escaped(letters: re.Match[str]) -> str:
+    r"""Letters that plain ASCII lacks, as STEP writes them: \X2\ and four hexadecimal digits for each."""
+    return f"\\X2\\{letters[0].encode('utf-16-be').hex().upper()}\\X0\\"
