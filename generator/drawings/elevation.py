@@ -11,6 +11,7 @@ from generator.drawings.flow import Block, Box, columns_of, flow
 from generator.drawings.leaf import NO_SCALE, Leaf, area, writing_last
 from generator.drawings.marks import widest
 from generator.drawings.scales import Scale, fitting_scale
+from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import PlannedSide
@@ -56,7 +57,7 @@ def strip(texts: Iterable[str]) -> float:
 
 def elevation(job: Job, wall: Wall, around: Margins) -> Elevation:
     """The wall at the largest standard scale that leaves room around it and for the panel."""
-    left, bottom, right, top = area(job)
+    left, bottom, right, top = area(job, stamp(job, wall.id))
     low_u, low_v, high_u, high_v = wall_box(job, wall)
     size = (high_u - low_u, high_v - low_v)
     space = (
@@ -109,14 +110,17 @@ def assembled(
     kind: str, title: str, seen: Elevation, ink: tuple[Ink, ...], notes: tuple[Block, ...]
 ) -> tuple[Leaf, ...]:
     """The elevation's sheet with its notes beside it, and further sheets for the notes that found no room."""
-    columns = columns_of(area(seen.job), COLUMN)
+    warning = stamp(seen.job, seen.wall.id)
+    columns = columns_of(area(seen.job, warning), COLUMN)
     filled = flow(notes, chain(seen.panel, cycle(columns)))
     count = len(seen.panel)
-    first = Leaf(kind, title, seen.scale.text, writing_last((*ink, *chain(*filled[:count]))))
-    return (first, *pages_of(kind, f"{title}, continued", filled[count:], len(columns)))
+    first = Leaf(kind, title, seen.scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
+    return (first, *pages_of(kind, f"{title}, continued", filled[count:], len(columns), warning))
 
 
-def pages_of(kind: str, title: str, columns: tuple[tuple[Ink, ...], ...], per_page: int) -> tuple[Leaf, ...]:
+def pages_of(
+    kind: str, title: str, columns: tuple[tuple[Ink, ...], ...], per_page: int, warning: str = ""
+) -> tuple[Leaf, ...]:
     """Filled columns as sheets of notes alone, so many to a page."""
     pages = (columns[i : i + per_page] for i in range(0, len(columns), per_page))
-    return tuple(Leaf(kind, title, NO_SCALE, tuple(chain(*page))) for page in pages)
+    return tuple(Leaf(kind, title, NO_SCALE, tuple(chain(*page)), warning) for page in pages)

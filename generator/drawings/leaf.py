@@ -6,8 +6,9 @@ from dataclasses import dataclass, replace
 
 from generator.drafting.ink import Ink, Text
 from generator.drafting.page import Page
-from generator.drafting.titleblock import SheetInfo, drawing_area, sheet_frame
+from generator.drafting.titleblock import MARGIN, STRIP, SheetInfo, drawing_area, sheet_frame
 from generator.drawings.flow import Box
+from generator.drawings.stamp import NOT_FOR_CUTTING
 from generator.model.job import Job
 
 
@@ -48,7 +49,7 @@ def _info(job: Job, leaf: Leaf, number: str, of: int) -> SheetInfo:
 
 def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
     info = _info(job, leaf, number, of)
-    ink = (*leaf.ink, *sheet_frame(job.room.job, info))
+    ink = (*leaf.ink, *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
     return Page(number, leaf.title, info.width, info.height, leaf.scale, ink)
 
 
@@ -56,3 +57,12 @@ def writing_last(ink: tuple[Ink, ...]) -> tuple[Ink, ...]:
     """The same ink with all writing on top, each word on its own cleared patch of paper."""
     words = tuple(replace(item, mask=True) for item in ink if isinstance(item, Text))
     return (*(item for item in ink if not isinstance(item, Text)), *words)
+
+
+def _elsewhere(job: Job, leaf: Leaf, info: SheetInfo) -> tuple[Ink, ...]:
+    """On the sheets of sound walls: which walls failed, so that no page of a failed set goes without the words."""
+    if leaf.stamp or not job.failed:
+        return ()
+    walls = ", ".join(w.id for w in job.plan.walls if w.id in job.failed)
+    text = f"{NOT_FOR_CUTTING}: boards of {walls}; see the findings."
+    return (Text((info.width - MARGIN - 2.0, MARGIN + STRIP + 1.8), text, 2.5, "right", bold=True),)

@@ -7,7 +7,7 @@ from typing import Literal
 from generator.model.geometry import TOUCH, box
 from generator.model.job import Job
 from generator.model.room import FoundSupport, Room, Wall
-from generator.units import LengthError, label, parse_length
+from generator.units import LengthError, Units, label, parse_length
 
 ENTERED = "*"
 """Behind a length that is said as it was entered."""
@@ -29,6 +29,15 @@ def _with_unit(text: str, room: Room) -> str:
     if not bare:
         return text
     return text + ('"' if room.units == "in" else "")
+
+
+POUND = 0.45359237
+"""kg in one pound, exact by definition (international yard and pound agreement, 1959)."""
+
+
+def weight_text(kg: float, units: Units) -> str:
+    """A weight in kg, or in pounds where lengths are in inches."""
+    return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"
 
 
 def support_paths(support: FoundSupport) -> tuple[str, ...]:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from generator.drafting.page import Page
+from generator.drawings.boards import board_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import bound
+from generator.drawings.sealing import sealing_leaves
 from generator.model.job import Job
 
 
 def draw_set(job: Job) -> tuple[Page, ...]:
     """The pages of the set, numbered and framed, each with its bookmark as title."""
-    return bound(job, framing_leaves(job))
+    return bound(job, (*framing_leaves(job), *board_leaves(job), *sealing_leaves(job)))

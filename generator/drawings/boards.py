@@ -1,0 +1,232 @@
+"""Board elevation of each wall: marks, seams, openings, screws, and running dimensions that a tape can follow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from generator.drafting.dimension import Stop, running
+from generator.drafting.ink import Circle, Ink, Outline, Text
+from generator.drafting.page import text_box
+from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, strip, wall_ink
+from generator.drawings.flow import Block, Column, heading, prose, table
+from generator.drawings.framing import short, supports_of
+from generator.drawings.leaf import Leaf
+from generator.drawings.marks import FLAG, centre_mark
+from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
+from generator.drawings.said import said, weight_text
+from generator.model.geometry import TOUCH, Point, box
+from generator.model.job import Job
+from generator.model.plan import Board, Edge, Opening
+from generator.model.room import Wall
+from generator.units import label
+
+KIND = "Board elevation"
+MARK = 3.5
+"""mm: height of a board's mark."""
+TRIES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
+"""Shares of a board's height at which its mark is tried, the first that is clear of openings wins."""
+
+
+def board_leaves(job: Job) -> tuple[Leaf, ...]:
+    """The board elevations of all walls that carry boards, left to right."""
+    return tuple(leaf for wall in job.room.walls if boards_of(job, wall) for leaf in _elevation(job, wall))
+
+
+def boards_of(job: Job, wall: Wall) -> tuple[Board, ...]:
+    """The wall's boards, by id."""
+    return tuple(b for b in job.plan.boards if b.wall == wall.id)
+
+
+def openings_of(job: Job, wall: Wall) -> tuple[Opening, ...]:
+    """The openings of the wall's boards."""
+    return tuple(o for b in boards_of(job, wall) for o in b.openings)
+
+
+def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
+    edges_u, edges_v = (_stops(job, _corners(job, wall, k)) for k in (0, 1))
+    holes_u, holes_v = (_stops(job, (o.centre[k] for o in openings_of(job, wall))) for k in (0, 1))
+    left, bottom = (strip(_texts(a)) + strip(_texts(b)) for a, b in ((edges_v, holes_v), (edges_u, holes_u)))
+    seen = elevation(job, wall, Margins(left, bottom, SHOWN_OFF + 2 * FLAG + 2.0, 2.0))
+    shown = on_wall(job, wall, ("planned", "solid"))
+    ink = (
+        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_wall_pieces(job, wall))),
+        *_opening_ink(seen),
+        *_marks(seen),
+        *_along("x", seen, edges_u, holes_u),
+        *_along("y", seen, edges_v, holes_v),
+        *finding_flags(seen, shown),
+    )
+    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
+
+
+def _corners(job: Job, wall: Wall, k: int) -> tuple[float, ...]:
+    return tuple(p[k] for b in boards_of(job, wall) for p in b.outline)
+
+
+def _stops(job: Job, values: Iterable[float]) -> tuple[tuple[float, str], ...]:
+    """Each place once, left to right or upwards, with what paper says of it."""
+    kept: list[float] = []
+    for value in sorted(values):
+        if not kept or value - kept[-1] > TOUCH:
+            kept.append(value)
+    return tuple((value, label(value, job.room.choices.drawing_units)) for value in kept)
+
+
+def _texts(stops: tuple[tuple[float, str], ...]) -> tuple[str, ...]:
+    return tuple(text for _, text in stops)
+
+
+def _along(
+    axis: str, seen: Elevation, edges: tuple[tuple[float, str], ...], holes: tuple[tuple[float, str], ...]
+) -> tuple[Ink, ...]:
+    """Running dimensions of board edges and, further out, of the openings' centres; both from the wall's datum."""
+    place, near = (seen.view.x, seen.hull[1]) if axis == "x" else (seen.view.y, seen.hull[0])
+    line, datum = near - 4.0, place(0.0)
+    ink = running(axis, line, datum, [Stop(place(v), t, near - 0.8) for v, t in edges])  # type: ignore[arg-type]
+    if holes:
+        further = line - strip(_texts(edges))
+        ink += running(axis, further, datum, [Stop(place(v), t) for v, t in holes])  # type: ignore[arg-type]
+    return ink
+
+
+def _wall_pieces(job: Job, wall: Wall) -> tuple[Ink, ...]:
+    allowances = job.plan.wall(wall.id).allowances
+    ink: list[Ink] = [Outline(a.ring, "light", fill=0.8, edge=False) for a in allowances if a.name != "base"]
+    ink += [Outline(s.outline, "hidden") for s in supports_of(job, wall)]
+    ink += [Outline(b.outline, "board") for b in boards_of(job, wall)]
+    ink += [Circle(f.point, f.washer_diameter / 2, "screw") for f in job.plan.fasteners if f.wall == wall.id]
+    return tuple(ink)
+
+
+def _opening_ink(seen: Elevation) -> tuple[Ink, ...]:
+    ink: list[Ink] = []
+    for o in openings_of(seen.job, seen.wall):
+        shape = Circle(o.centre, o.diameter / 2, "opening", fill=1.0) if o.diameter else Outline(o.ring, "opening")
+        ink += [*seen.view.place((shape,)), *centre_mark(seen.view.point(o.centre), _reach(seen, o))]
+        ink.append(_opening_text(seen, o))
+    return tuple(ink)
+
+
+def _reach(seen: Elevation, opening: Opening) -> float:
+    return max(2.0, opening.diameter / 2 * seen.scale.factor + 1.2)
+
+
+def _opening_text(seen: Elevation, opening: Opening) -> Text:
+    x, y = seen.view.point(opening.centre)
+    return Text((x + _reach(seen, opening) + 0.8, y + 0.9), opening.id, 2.5)
+
+
+def _marks(seen: Elevation) -> tuple[Ink, ...]:
+    return tuple(ink for b in boards_of(seen.job, seen.wall) for ink in _mark(seen, b))
+
+
+def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
+    """The board's mark and size, on the first spot that is clear of its openings and their names."""
+    holes = [seen.view.point(o.centre) for o in board.openings]
+    taken = [box(text_box(_opening_text(seen, o))) for o in board.openings]
+    taken += [
+        (x - r, y - r, x + r, y + r) for (x, y), r in zip(holes, (_reach(seen, o) for o in board.openings), strict=True)
+    ]
+    left, bottom, right, top = box(seen.view.point(p) for p in board.outline)
+    spots = [((left + right) / 2, bottom + (top - bottom) * share) for share in TRIES]
+    clear = [s for s in spots if not any(_near(s, t) for t in taken)]
+    x, y = (clear or spots)[0]
+    size = size_text(seen.job, board)
+    return (
+        Text((x, y + 0.8), board.id, MARK, "centre", bold=True),
+        Text((x, y - 0.8), size, 2.5, "centre", "top"),
+    )
+
+
+def _near(spot: Point, taken: tuple[float, float, float, float]) -> bool:
+    left, bottom, right, top = taken
+    return left - 16 < spot[0] < right + 16 and bottom - 6 < spot[1] < top + 6
+
+
+def size_text(job: Job, board: Board) -> str:
+    """Width by height of the board's box."""
+    left, bottom, right, top = box(board.outline)
+    units = job.room.choices.drawing_units
+    return f"{label(right - left, units)} x {label(top - bottom, units)}"
+
+
+def _notes(seen: Elevation) -> tuple[Block, ...]:
+    job, wall = seen.job, seen.wall
+    width = seen.panel[0][2] - seen.panel[0][0]
+    how = (
+        f"Seen from inside the room: faces of the boards. Widths run from the wall's left framing corner, heights from "
+        f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives centres of openings. Dashed: "
+        "supports behind. Small circles: screws with their washers."
+    )
+    return (
+        heading(f"Boards, {wall.id} wall", width, 5.0),
+        prose(f"Scale {seen.scale.text}", width),
+        prose(how, width),
+        *_board_table(job, wall, width),
+        *_screw_notes(job, wall, width),
+        *finding_table(job, on_wall(job, wall, ("planned", "solid")), width, "Findings, as planned"),
+        *_edge_table(job, wall, width),
+        *_allowance_table(job, wall, width),
+    )
+
+
+def _board_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    rows = []
+    for b in boards_of(job, wall):
+        order = str(job.plan.sequence.index(b.id) + 1) if b.id in job.plan.sequence else ""
+        rows.append(
+            (b.id, order, size_text(job, b), b.sheet_id, weight_text(b.weight_kg, job.room.choices.drawing_units))
+        )
+    columns = (
+        Column("Board", 24),
+        Column("Goes up", 18),
+        Column("Size", 30),
+        Column("Sheet", 14),
+        Column("Weight", 16),
+    )
+    return table(columns, rows, width, "Boards")
+
+
+def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    screws = [f for f in job.plan.fasteners if f.wall == wall.id]
+    if not screws:
+        return ()
+    units = job.room.choices.drawing_units
+    kinds = sorted({(f.length, f.washer_diameter) for f in screws})
+    sizes = "; ".join(f"{label(n, units)} long, washer {label(d, units)}" for n, d in kinds)
+    spacing = said(job, job.room.limit("screw-spacing"))
+    text = f"{len(screws)} screws with washers ({sizes}), at most {spacing} apart, heads flush in the skin."
+    return (prose(text, width),)
+
+
+def _edge_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    marks = {b.id for b in boards_of(job, wall)}
+    upright = [e for e in job.plan.edges if e.board in marks and e.bearing is not None]
+    ordered = sorted(upright, key=lambda e: (min(e.p[0], e.q[0]), min(e.p[1], e.q[1]), e.id))
+    columns = (Column("Edge at", 20), Column("Of", 24), Column("Is", 22), Column("On", 16), Column("Bearing", 18))
+    rows = [_edge_row(job, e) for e in ordered]
+    return table(columns, rows, width, "Upright edges and what they bear on") if rows else ()
+
+
+def _edge_row(job: Job, edge: Edge) -> tuple[str, ...]:
+    units = job.room.choices.drawing_units
+    on = ", ".join(short(job.plan.support(s)) for s in edge.support_ids)
+    return (label(edge.p[0], units), edge.board, edge.role, on or "none", label(edge.bearing or 0.0, units))
+
+
+def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+    units = job.room.choices.drawing_units
+    rows = []
+    for a in job.plan.wall(wall.id).allowances:
+        left, bottom, right, top = box(a.ring)
+        if a.name != "base":
+            rows.append(
+                (
+                    a.name,
+                    label(left, units),
+                    label(bottom, units),
+                    f"{label(right - left, units)} x {label(top - bottom, units)}",
+                )
+            )
+    columns = (Column("Kept free", 34), Column("From left", 20), Column("From floor", 20), Column("Width x height", 32))
+    return table(columns, rows, width, "Allowances (grey)") if rows else ()
