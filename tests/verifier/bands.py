@@ -1,0 +1,147 @@
+"""Sealing: every joint and every washer under a band, cover, laps, collars."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from shapely import Point as Spot
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from tests.verifier.edges import is_upright, side_of, span_of
+from tests.verifier.plain import (
+    REAL_AREA,
+    SEEN,
+    TOUCH,
+    Record,
+    Span,
+    Violation,
+    box,
+    broken,
+    by_id,
+    face_lines,
+    limit,
+    on_wall,
+    opening_shape,
+    rect,
+    shape,
+    union,
+    wet,
+)
+from tests.verifier.screws import wall_openings
+
+JOINTS = ("seam", "corner", "base")
+
+
+def check_cover(plan: Record) -> Iterator[Violation]:
+    walls = by_id(plan, "walls")
+    boards = by_id(plan, "boards")
+    lines = {wall_id: face_lines(plan, wall) for wall_id, wall in walls.items()}
+    for edge in plan["edges"]:
+        wall = walls[boards[edge["board"]]["wall"]]
+        needed = _needed(plan, edge, wall, lines[wall["id"]])
+        covering = [b for b in plan["bands"] if edge["id"] in b["covers"]]
+        open_area = needed.difference(_rings(covering, wall["id"])).area
+        if open_area > REAL_AREA:
+            message = f"{open_area:.2f} mm2 at {edge['id']} ({edge['role']}) lie under no band that covers it"
+            yield broken("band-cover", wall["id"], message)
+
+
+def _rings(bands: list[Record], wall: str) -> BaseGeometry:
+    return unary_union([Polygon(), *(shape(r["ring"]) for b in bands for r in b["rings"] if r["wall"] == wall)])
+
+
+def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeometry:
+    """What a band must cover at an edge, hidden parts left out, shrunk by less than a touch."""
+    cover = limit(plan, "band-cover")
+    strip = _strip(edge, cover, lines)
+    seen = rect(max(lines[0], -1e6), -1e6, min(lines[1], 1e6), 1e6)
+    within = seen if edge["role"] == "wallboard" else seen.intersection(wet(wall))
+    return strip.intersection(within).buffer(-TOUCH / 2)
+
+
+def _strip(edge: Record, cover: float, lines: Span) -> BaseGeometry:
+    (u0, v0), (u1, v1) = edge["p"], edge["q"]
+    low, high = span_of(edge)
+    role = edge["role"]
+    if role in ("seam", "wallboard") and is_upright(edge):
+        return rect(u0 - cover, low, u0 + cover, high)
+    if role == "corner":
+        line = lines[0] if side_of(edge) > 0 else lines[1]
+        return rect(min(line, line + side_of(edge) * cover), low, max(line, line + side_of(edge) * cover), high)
+    if role == "apron":
+        return rect(min(u0, u0 + side_of(edge) * cover), low, max(u0, u0 + side_of(edge) * cover), high)
+    if role == "seam":
+        return rect(min(u0, u1), low - cover, max(u0, u1), high + cover)
+    if role == "bottom" and not is_upright(edge):
+        return Polygon([(u0, v0), (u1, v1), (u1, v1 + cover), (u0, v0 + cover)])
+    return Polygon()
+
+
+def check_screws_covered(plan: Record) -> Iterator[Violation]:
+    shapes = {
+        w["id"]: [shape(r["ring"]) for b in plan["bands"] for r in b["rings"] if r["wall"] == w["id"]]
+        for w in plan["walls"]
+    }
+    for screw in plan["fasteners"]:
+        washer = Spot(screw["point"]).buffer(screw["washer_diameter"] / 2 - TOUCH)
+        if not any(ring.contains(washer) for ring in shapes[screw["wall"]]):
+            yield broken("band-cover", screw["wall"], f"washer of {screw['id']} lies under no band, patch or collar")
+
+
+def check_laps(plan: Record) -> Iterator[Violation]:
+    bands = by_id(plan, "bands")
+    least = limit(plan, "band-lap")
+    for band in plan["bands"]:
+        for name in band["lap_ids"]:
+            other = bands[name]
+            if band["id"] not in other["lap_ids"] or name == band["id"]:
+                yield Violation("lap-mutual", f"{band['id']} laps {name}, but not the other way")
+            elif lap(band, other) < least - SEEN:
+                yield broken(
+                    "band-lap", band["rings"][0]["wall"], f"{band['id']} laps {name} by {lap(band, other):.3f}"
+                )
+    for a, b in combinations([b for b in plan["bands"] if b["kind"] in JOINTS], 2):
+        if lap(a, b) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b):
+            yield broken("band-lap", a["rings"][0]["wall"], f"{a['id']} and {b['id']} meet without a lap")
+
+
+def lap(a: Record, b: Record) -> float:
+    """Smaller side of the common box of two bands' rings on a wall, the best of their walls; negative apart."""
+    sizes = [_common(p["ring"], q["ring"]) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
+    return max(sizes, default=-1.0)
+
+
+def _common(p: list[list[float]], q: list[list[float]]) -> float:
+    a, b = box(p), box(q)
+    return min(min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1]))
+
+
+def _meet(a: Record, b: Record) -> bool:
+    """True where the pieces share an area or an end, not where they lie edge along edge round a corner."""
+    pairs = [(shape(p["ring"]), shape(q["ring"])) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
+    return any(p.intersection(q).area > REAL_AREA or (p.distance(q) < TOUCH and p.touches(q)) for p, q in pairs)
+
+
+def check_lengths(plan: Record) -> Iterator[Violation]:
+    """The length as cut is the longer side of its legs (folded along it) or their sum (folded across it)."""
+    for band in plan["bands"]:
+        boxes = [box(r["ring"]) for r in band["rings"]]
+        wide, tall = [b[2] - b[0] for b in boxes], [b[3] - b[1] for b in boxes]
+        if not any(abs(band["length"] - x) < TOUCH for x in (max(wide), max(tall), sum(wide), sum(tall))):
+            yield Violation("band-length", f"{band['id']} is {band['length']} long, no side of its rings")
+
+
+def check_collars(plan: Record) -> Iterator[Violation]:
+    """Each opening of a fitting lies within a collar that covers it."""
+    for wall in plan["walls"]:
+        for opening in wall_openings(plan, wall["id"]):
+            bands = [b for b in plan["bands"] if b["kind"] == "collar" and opening["fitting_id"] in b["covers"]]
+            fitting = next((f for f in on_wall(plan, "fittings", wall["id"]) if f["id"] == opening["fitting_id"]), None)
+            if fitting is None or fitting["collar_diameter"] <= 0:
+                continue
+            rings = [r["ring"] for b in bands for r in b["rings"] if r["wall"] == wall["id"]]
+            if not rings or opening_shape(opening).difference(union(rings)).area > REAL_AREA:
+                yield Violation("collar", f"no collar seals {opening['id']}", "", wall["id"])

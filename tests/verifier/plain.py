@@ -1,0 +1,177 @@
+"""Plain geometry and look-ups for a reader of plan.json alone. Millimetres; rings are lists of [u, v]."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Any
+
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+Record = dict[str, Any]
+Point = list[float]
+Ring = list[Point]
+Span = tuple[float, float]
+
+NOISE = 2e-6
+TOUCH = 0.01
+REAL_AREA = 0.1
+SEEN = 1e-3
+"""Slack on a limit: a thousandth of a millimetre, well under what any tape shows."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Violation:
+    """`rule`: the rule of the plan that a finding could speak of; "" where no finding excuses it."""
+
+    code: str
+    message: str
+    rule: str = ""
+    wall: str = ""
+
+
+def broken(rule: str, wall: str, message: str) -> Violation:
+    """A rule of the trade that does not hold on a wall."""
+    return Violation(rule, message, rule, wall)
+
+
+def limit(plan: Record, rule: str) -> float:
+    return float(plan["rules"][rule]["limit"])
+
+
+def on_wall(plan: Record, kind: str, wall: str) -> list[Record]:
+    return [record for record in plan[kind] if record["wall"] == wall]
+
+
+def by_id(plan: Record, kind: str) -> dict[str, Record]:
+    return {record["id"]: record for record in plan[kind]}
+
+
+def sides(ring: Ring) -> Iterator[tuple[Point, Point]]:
+    yield from zip(ring, [*ring[1:], ring[0]], strict=True)
+
+
+def twice_area(ring: Ring) -> float:
+    return sum(p[0] * q[1] - q[0] * p[1] for p, q in sides(ring))
+
+
+def box(ring: Iterable[Point]) -> tuple[float, float, float, float]:
+    us, vs = zip(*ring, strict=True)
+    return min(us), min(vs), max(us), max(vs)
+
+
+def rect(left: float, bottom: float, right: float, top: float) -> BaseGeometry:
+    """An upright rectangle; empty when it has no inside."""
+    if right <= left or top <= bottom:
+        return Polygon()
+    return Polygon([(left, bottom), (right, bottom), (right, top), (left, top)])
+
+
+def shape(ring: Ring) -> BaseGeometry:
+    return Polygon([(u, v) for u, v in ring])
+
+
+def union(rings: Iterable[Ring]) -> BaseGeometry:
+    return unary_union([shape(ring) for ring in rings])
+
+
+def wet(wall: Record) -> BaseGeometry:
+    return unary_union([Polygon(region["ring"], region["holes"]) for region in wall["wet_region"]])
+
+
+def level_cuts(ring: Ring, v: float) -> list[Span]:
+    """Where a level line at `v` (at no corner of the ring) lies inside it, left to right."""
+    us = []
+    for p, q in sides(ring):
+        if (p[1] < v) != (q[1] < v):
+            us.append(p[0] + (q[0] - p[0]) * (v - p[1]) / (q[1] - p[1]))
+    us.sort()
+    return list(zip(us[::2], us[1::2], strict=True))
+
+
+def upright_cuts(ring: Ring, u: float) -> list[Span]:
+    """Where an upright line at `u` lies inside the ring, bottom to top."""
+    return level_cuts([[v, x] for x, v in ring], u)
+
+
+def stretches(heights: Iterable[float], low: float, high: float) -> list[Span]:
+    """The pieces that the heights cut low..high into; those thinner than a touch are left out."""
+    marks = sorted({low, high, *(h for h in heights if low < h < high)})
+    return [(a, b) for a, b in pairwise(marks) if b - a > TOUCH]
+
+
+def upright(support: Record) -> bool:
+    (u0, v0), (u1, v1) = support["axis"]
+    return bool(abs(v1 - v0) > abs(u1 - u0))
+
+
+def axis_at(support: Record, v: float) -> float:
+    (u0, v0), (u1, v1) = support["axis"]
+    return float(u0 + (u1 - u0) * (v - v0) / (v1 - v0)) if abs(v1 - v0) > TOUCH else float((u0 + u1) / 2)
+
+
+def faces_at(supports: Iterable[Record], v: float) -> list[tuple[Record, Span]]:
+    return [(s, span) for s in supports for span in level_cuts(s["outline"], v)]
+
+
+def heights(records: Iterable[Record]) -> list[float]:
+    return [v for record in records for _, v in record["outline"]]
+
+
+def framing_ends(wall: Record) -> Span:
+    left, _, right, _ = box(wall["outline"])
+    return left, right
+
+
+def thickness(plan: Record, wall: str) -> float:
+    boards = on_wall(plan, "boards", wall)
+    return float(boards[0]["thickness"]) if boards else 0.0
+
+
+def corner_of(plan: Record, wall: str, side: str) -> Record | None:
+    """The corner at the left or right end of a wall."""
+    key = "right_wall" if side == "left" else "left_wall"
+    return next((c for c in plan["corners"] if c[key] == wall), None)
+
+
+def across_corner(corner: Record, wall: str) -> str:
+    return str(corner["left_wall"] if corner["right_wall"] == wall else corner["right_wall"])
+
+
+def face_lines(plan: Record, wall: Record) -> Span:
+    """u of the lines where this wall's board faces meet the neighbours'; infinite where there is no corner."""
+    ends = framing_ends(wall)
+    lines = []
+    for side, end, sign in (("left", ends[0], 1.0), ("right", ends[1], -1.0)):
+        corner = corner_of(plan, wall["id"], side)
+        lines.append(-sign * math.inf if corner is None else end + sign * _setback(plan, wall["id"], corner))
+    return lines[0], lines[1]
+
+
+def _setback(plan: Record, wall: str, corner: Record) -> float:
+    angle = math.radians(corner["angle_deg"])
+    other = thickness(plan, across_corner(corner, wall))
+    return (other + thickness(plan, wall) * math.cos(angle)) / math.sin(angle)
+
+
+def deck_at(side: Record, u: float) -> float:
+    """Height of the deck along a side of the base, straight between its points."""
+    deck = side["deck"]
+    for (u0, v0), (u1, v1) in pairwise(deck):
+        if u <= u1:
+            return float(v0 + (v1 - v0) * (u - u0) / (u1 - u0))
+    return float(deck[-1][1])
+
+
+def opening_shape(opening: Record, grow: float = 0.0) -> BaseGeometry:
+    """The hole as a polygon, a circle as one of 256 corners just outside it."""
+    if opening["shape"] == "ring":
+        return shape(opening["ring"]).buffer(grow) if grow else shape(opening["ring"])
+    radius = (opening["diameter"] / 2 + grow) / math.cos(math.pi / 256)
+    u, v = opening["centre"]
+    turns = [2 * math.pi * i / 256 for i in range(256)]
+    return Polygon([(u + radius * math.cos(t), v + radius * math.sin(t)) for t in turns])

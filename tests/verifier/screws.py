@@ -1,0 +1,235 @@
+"""Screws: rows on every crossed upright support, pitch, distances, washers, bite."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+from shapely import Point as Spot
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from tests.verifier.framing import crossed
+from tests.verifier.plain import (
+    SEEN,
+    TOUCH,
+    Record,
+    Span,
+    Violation,
+    box,
+    broken,
+    by_id,
+    deck_at,
+    face_lines,
+    faces_at,
+    heights,
+    level_cuts,
+    limit,
+    on_wall,
+    opening_shape,
+    shape,
+    stretches,
+    upright,
+    upright_cuts,
+)
+
+
+def check_each(plan: Record) -> Iterator[Violation]:
+    """What holds for a screw by itself."""
+    boards, supports = by_id(plan, "boards"), by_id(plan, "supports")
+    lines = {wall["id"]: face_lines(plan, wall) for wall in plan["walls"]}
+    for screw in plan["fasteners"]:
+        held = [boards[b] for b in screw["board_ids"]]
+        yield from _place(screw, held, supports[screw["support_id"]])
+        yield from _bite(plan, screw, held, supports[screw["support_id"]])
+        yield from _sides(plan, screw, held)
+        yield from _openings(plan, screw)
+        yield from _flange(plan, screw)
+        low, high = lines[screw["wall"]]
+        reach = screw["washer_diameter"] / 2 - TOUCH
+        if not low + reach <= screw["point"][0] <= high - reach:
+            yield Violation("screw-corner", f"washer of {screw['id']} meets the neighbour's face")
+
+
+def _place(screw: Record, held: list[Record], support: Record) -> Iterator[Violation]:
+    spot = Spot(screw["point"])
+    if {screw["wall"]} != {support["wall"], *(b["wall"] for b in held)}:
+        yield Violation("screw-place", f"{screw['id']} joins things of different walls")
+    if shape(support["outline"]).distance(spot) > TOUCH:
+        yield Violation("screw-place", f"{screw['id']} is not on {support['id']}")
+    for board in held:
+        if shape(board["outline"]).distance(spot) > TOUCH:
+            yield Violation("screw-place", f"{screw['id']} is not on {board['id']}")
+
+
+def _bite(plan: Record, screw: Record, held: list[Record], support: Record) -> Iterator[Violation]:
+    rule = f"screw-bite-{support['material']}"
+    bite = screw["length"] - max(b["thickness"] for b in held)
+    if bite < limit(plan, rule) - SEEN:
+        yield broken(rule, screw["wall"], f"{screw['id']} bites {bite:.3f}")
+
+
+def _sides(plan: Record, screw: Record, held: list[Record]) -> Iterator[Violation]:
+    least = limit(plan, "screw-side-distance")
+    spot = Spot(screw["point"])
+    if len(held) == 2:
+        seam = shape(held[0]["outline"]).boundary.intersection(shape(held[1]["outline"]).boundary)
+        if seam.distance(spot) > TOUCH:
+            yield Violation("screw-seam", f"{screw['id']} has two boards but is not on their seam")
+        return
+    off = shape(held[0]["outline"]).boundary.distance(spot)
+    if off < least - SEEN:
+        yield broken("screw-side-distance", screw["wall"], f"{screw['id']} is {off:.3f} from the edge of its board")
+
+
+def _openings(plan: Record, screw: Record) -> Iterator[Violation]:
+    for opening in wall_openings(plan, screw["wall"]):
+        if _clearance(opening, screw["point"]) < screw["washer_diameter"] / 2 - TOUCH:
+            yield Violation("screw-opening", f"washer of {screw['id']} lies over {opening['id']}")
+
+
+def wall_openings(plan: Record, wall: str) -> list[Record]:
+    return [o for b in on_wall(plan, "boards", wall) for o in b["openings"]]
+
+
+def _clearance(opening: Record, point: list[float]) -> float:
+    """From a point to the edge of an opening; not positive inside it."""
+    if opening["shape"] == "circle":
+        return math.dist(point, opening["centre"]) - float(opening["diameter"]) / 2
+    return float(shape(opening["ring"]).distance(Spot(point)))
+
+
+def _flange(plan: Record, screw: Record) -> Iterator[Violation]:
+    least = _lowest(plan, screw["wall"], screw["point"][0], screw["washer_diameter"] / 2)
+    if screw["point"][1] < least - SEEN:
+        yield Violation("screw-flange", f"{screw['id']} stands over the base's flange", "", screw["wall"])
+
+
+def _lowest(plan: Record, wall: str, u: float, radius: float) -> float:
+    """Least height of a screw's centre above the base at u; -inf beside the base."""
+    least = -math.inf
+    for side in plan["base"]["sides"]:
+        if (
+            side["wall"] == wall
+            and plan["base"]["kind"] != "none"
+            and side["from"] < u + radius
+            and u - radius < side["to"]
+        ):
+            top = max(side["flange_top"], deck_at(side, u))
+            least = max(least, top + limit(plan, "flange-clearance") + radius)
+    return least
+
+
+def check_rows(plan: Record) -> Iterator[Violation]:
+    """Every upright support that a board crosses carries a row of that board's screws."""
+    for board in plan["boards"]:
+        supports = on_wall(plan, "supports", board["wall"])
+        mine = [f for f in plan["fasteners"] if board["id"] in f["board_ids"]]
+        for support in filter(upright, supports):
+            for span in _crossing(plan, board, support):
+                yield from _row(plan, board, support, span, [f for f in mine if _in_column(f, support)])
+
+
+def _in_column(screw: Record, support: Record) -> bool:
+    left, _, right, _ = box(support["outline"])
+    return bool(left - TOUCH <= screw["point"][0] <= right + TOUCH)
+
+
+def _crossing(plan: Record, board: Record, support: Record) -> list[Span]:
+    """Heights at which a board crosses a support, joined where they touch."""
+    least = limit(plan, "bearing-edge")
+    _, bottom, _, top = box(support["outline"])
+    spans: list[Span] = []
+    for low, high in stretches([v for _, v in board["outline"]], bottom, top):
+        middle = (low + high) / 2
+        face = level_cuts(support["outline"], middle)[0]
+        if any(crossed(piece, face, least) for piece in level_cuts(board["outline"], middle)):
+            joined = spans and abs(spans[-1][1] - low) < TOUCH
+            spans = [*spans[:-1], (spans[-1][0], high)] if joined else [*spans, (low, high)]
+    return spans
+
+
+def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[Record]) -> Iterator[Violation]:
+    name = f"{board['id']} on {support['id']}"
+    columns = sorted({round(f["point"][0], 2) for f in screws})
+    if not columns:
+        if span[1] - span[0] > 2 * limit(plan, "screw-edge-distance"):
+            yield broken("screw-spacing", board["wall"], f"no screws hold {name}")
+        return
+    if len(columns) > 1:
+        yield from _loose_row(plan, board, name, span, screws)
+        return
+    u, radius = columns[0], screws[0]["washer_diameter"] / 2
+    low, high = _row_ends(plan, board, u, radius, span)
+    placed = sorted(f["point"][1] for f in screws if low - 1 <= f["point"][1] <= high + 1)
+    blocked = unary_union([opening_shape(o, radius) for o in wall_openings(plan, board["wall"])])
+    yield from _pitch(plan, board, name, (u, low, high), placed, blocked)
+
+
+def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) -> Span:
+    """First and last screw of a row; the row runs on over level supports to the board's edge."""
+    middle = (span[0] + span[1]) / 2
+    bottom, top = next((c for c in upright_cuts(board["outline"], u) if c[0] <= middle <= c[1]), span)
+    ends = limit(plan, "screw-edge-distance")
+    low = bottom if _carried_on(plan, board, u, bottom, span[0]) else span[0]
+    high = top if _carried_on(plan, board, u, span[1], top) else span[1]
+    return max(low + ends, _lowest(plan, board["wall"], u, radius)), high - ends
+
+
+def _carried_on(plan: Record, board: Record, u: float, low: float, high: float) -> bool:
+    supports = on_wall(plan, "supports", board["wall"])
+    return all(
+        any(f[0] - TOUCH <= u <= f[1] + TOUCH for _, f in faces_at(supports, (a + b) / 2))
+        for a, b in stretches(heights(supports), low, high)
+    )
+
+
+def _pitch(
+    plan: Record, board: Record, name: str, row: tuple[float, float, float], placed: list[float], blocked: BaseGeometry
+) -> Iterator[Violation]:
+    u, low, high = row
+    expected = _even(low, high, limit(plan, "screw-spacing"))
+    free = [v for v in expected if not blocked.contains(Spot(u, v))]
+    for v in free:
+        if not any(abs(v - x) < TOUCH for x in placed):
+            yield Violation("screw-pitch", f"{name}: no screw at {u:.3f}, {v:.3f}", "", board["wall"])
+    moved = [x for x in placed if not any(abs(v - x) < TOUCH for v in expected)]
+    wanted = [e for v in expected if v not in free for e in _beside(blocked, u, v)]
+    for x in moved:
+        if not any(abs(x - e) < 0.05 for e in wanted):
+            yield Violation("screw-pitch", f"{name}: a screw at {u:.3f}, {x:.3f} fits no pitch", "", board["wall"])
+    yield from _gaps(plan, board, name, u, placed, blocked)
+
+
+def _even(low: float, high: float, most: float) -> list[float]:
+    if high < low - TOUCH:
+        return []
+    count = math.ceil((high - low) / most - 1e-9)
+    return [low + (high - low) * i / count for i in range(count + 1)] if count > 0 else [low]
+
+
+def _beside(blocked: BaseGeometry, u: float, v: float) -> list[float]:
+    """Heights just below and above the openings that a screw at u, v would touch, the nearer ones."""
+    pieces = list(getattr(blocked, "geoms", [blocked]))
+    around = next(p for p in pieces if p.contains(Spot(u, v)))
+    low, high = next(
+        c for c in upright_cuts([list(p) for p in around.exterior.coords[:-1]], u + 1e-9) if c[0] <= v <= c[1]
+    )
+    return [low, high] if abs((high - v) - (v - low)) < 0.1 else [low if v - low < high - v else high]
+
+
+def _gaps(
+    plan: Record, board: Record, name: str, u: float, placed: list[float], blocked: BaseGeometry
+) -> Iterator[Violation]:
+    most = limit(plan, "screw-spacing")
+    for a, b in pairwise(placed):
+        if b - a > most + SEEN and not blocked.intersects(Spot(u, (a + b) / 2).buffer((b - a) / 2)):
+            yield broken("screw-spacing", board["wall"], f"{name}: {b - a:.3f} between screws")
+
+
+def _loose_row(plan: Record, board: Record, name: str, span: Span, screws: list[Record]) -> Iterator[Violation]:
+    """Screws of one board in two columns of one support (a leg beside the base): spacing alone is judged."""
+    blocked = unary_union([opening_shape(o, screws[0]["washer_diameter"]) for o in wall_openings(plan, board["wall"])])
+    placed = sorted(f["point"][1] for f in screws if span[0] <= f["point"][1] <= span[1])
+    yield from _gaps(plan, board, name, screws[0]["point"][0], placed, blocked)

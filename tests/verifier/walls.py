@@ -1,0 +1,118 @@
+"""Walls in the room, what is to be boarded, and whether boards tile it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import combinations
+
+from shapely import Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.ops import unary_union
+
+from tests.verifier.plain import (
+    REAL_AREA,
+    TOUCH,
+    Record,
+    Violation,
+    box,
+    broken,
+    by_id,
+    corner_of,
+    framing_ends,
+    on_wall,
+    opening_shape,
+    rect,
+    shape,
+    wet,
+)
+
+
+def check_frames(plan: Record) -> Iterator[Violation]:
+    """Axes are unit vectors, square to each other, and turn u -> v -> w to the right."""
+    for wall in plan["walls"]:
+        u, v, w = wall["u_axis"], wall["v_axis"], wall["w_axis"]
+        turned = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]]
+        if math.dist(turned, w) > 1e-9 or abs(math.hypot(*u) - 1) > 1e-9 or abs(math.hypot(*v) - 1) > 1e-9:
+            yield Violation("frame", f"axes of {wall['id']} are no right-handed frame")
+
+
+def _foot(wall: Record, u: float) -> list[float]:
+    return [o + u * a for o, a in zip(wall["origin"], wall["u_axis"], strict=True)]
+
+
+def check_corners(plan: Record) -> Iterator[Violation]:
+    walls, order = by_id(plan, "walls"), [w["id"] for w in plan["walls"]]
+    for corner in plan["corners"]:
+        left, right = walls[corner["left_wall"]], walls[corner["right_wall"]]
+        ends = _foot(left, framing_ends(left)[1]), _foot(right, framing_ends(right)[0])
+        if math.dist(*ends) > TOUCH:
+            yield Violation("corner-ends", f"framing ends at {corner['id']} are {math.dist(*ends):.3f} apart")
+        if abs(_angle(left, right) - corner["angle_deg"]) > 1e-4:
+            yield Violation("corner-angle", f"{corner['id']} is {_angle(left, right):.4f}, not {corner['angle_deg']}")
+        if corner["first"] not in (left["id"], right["id"]):
+            yield Violation("corner-first", f"{corner['first']} is not at {corner['id']}")
+        if order.index(right["id"]) != (order.index(left["id"]) + 1) % len(order):
+            yield Violation("corner-order", f"walls of {corner['id']} are not next to each other")
+
+
+def _angle(left: Record, right: Record) -> float:
+    """Angle inside the room between two walls, 0 to 360."""
+    back = [-x for x in left["u_axis"]]
+    ahead = right["u_axis"]
+    turn = math.degrees(math.atan2(ahead[1], ahead[0]) - math.atan2(back[1], back[0]))
+    return turn % 360
+
+
+def _asked(plan: Record, wall: Record) -> BaseGeometry:
+    """Outline and extent; where an outside corner lets the extent pass the outline, that strip too."""
+    outline, extent = shape(wall["outline"]), shape(wall["extent"])
+    pieces = [outline.intersection(extent)]
+    left, bottom, right, top = box([*wall["outline"], *wall["extent"]])
+    ends = framing_ends(wall)
+    for side, strip in (("left", (left, bottom, ends[0], top)), ("right", (ends[1], bottom, right, top))):
+        corner = corner_of(plan, wall["id"], side)
+        if corner is not None and corner["angle_deg"] > 180:
+            pieces.append(extent.intersection(rect(*strip)))
+    return unary_union(pieces)
+
+
+def check_wet_region(plan: Record) -> Iterator[Violation]:
+    for wall in plan["walls"]:
+        taken = [shape(a["ring"]) for a in wall["allowances"]]
+        taken += [
+            opening_shape(o)
+            for b in on_wall(plan, "boards", wall["id"])
+            for o in b["openings"]
+            if o["fitting_id"] is None
+        ]
+        expected = _asked(plan, wall).difference(unary_union([Polygon(), *taken]))
+        off = expected.symmetric_difference(wet(wall)).area
+        if off > REAL_AREA:
+            yield Violation("wet-region", f"{wall['id']}: {off:.3f} mm2 off outline and extent less allowances")
+
+
+def check_coverage(plan: Record) -> Iterator[Violation]:
+    for wall in plan["walls"]:
+        boards = on_wall(plan, "boards", wall["id"])
+        covered = unary_union([Polygon(), *(shape(b["outline"]) for b in boards)])
+        off = covered.symmetric_difference(wet(wall)).area
+        if off > REAL_AREA:
+            yield broken("coverage", wall["id"], f"boards and wet region of {wall['id']} differ by {off:.3f} mm2")
+        for a, b in combinations(boards, 2):
+            both = shape(a["outline"]).intersection(shape(b["outline"])).area
+            if both > REAL_AREA:
+                yield broken("overlap", wall["id"], f"{a['id']} and {b['id']} overlap by {both:.3f} mm2")
+
+
+def check_supports(plan: Record) -> Iterator[Violation]:
+    """An axis is the middle of its face, end to end."""
+    for support in plan["supports"]:
+        left, bottom, right, top = box(support["outline"])
+        lines = (
+            [[(left + right) / 2, bottom], [(left + right) / 2, top]],
+            [[left, (bottom + top) / 2], [right, (bottom + top) / 2]],
+        )
+        axis = sorted(support["axis"])
+        if not any(max(math.dist(a, b) for a, b in zip(axis, sorted(line), strict=True)) < TOUCH for line in lines):
+            yield Violation("support-axis", f"axis of {support['id']} is not the middle of its face")
