@@ -1,0 +1,108 @@
+"""The bottom edges of a wall's boards, as they are sealed: along the base, or down at the floor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from generator.model.geometry import TOUCH, Point, tidy
+from generator.model.plan import Edge, PlannedBase, PlannedSide
+from generator.planning.sealing.surface import Surface, is_level, reaches
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A straight stretch of visible bottom edge, left to right, with the edges that make it.
+
+    `side`: the side of the base it stands over; None at the floor. `past`: how far the boards' edge goes on
+    beyond the base before a leg goes down, at the left and at the right: that belongs to the apron joint.
+    """
+
+    wall: str
+    p: Point
+    q: Point
+    edges: tuple[str, ...]
+    side: PlannedSide | None
+    past: tuple[float, float]
+
+    @property
+    def length(self) -> float:
+        return float(((self.q[0] - self.p[0]) ** 2 + (self.q[1] - self.p[1]) ** 2) ** 0.5)
+
+    @property
+    def middle(self) -> Point:
+        return (self.p[0] + self.q[0]) / 2, (self.p[1] + self.q[1]) / 2
+
+
+def deck_at(side: PlannedSide, u: float) -> float:
+    """v of the deck at u, straight between its points and level beyond them."""
+    deck = side.deck
+    for (u0, v0), (u1, v1) in pairwise(deck):
+        if u <= u1 or (u1, v1) == deck[-1]:
+            share = min(max((u - u0) / (u1 - u0), 0.0), 1.0) if u1 > u0 else 0.0
+            return v0 + share * (v1 - v0)
+    return deck[0][1]
+
+
+def bottom_runs(surface: Surface, base: PlannedBase) -> tuple[Run, ...]:
+    """The wall's runs from left to right; edges hidden behind a neighbour's boards are left out."""
+    sides = [side for side in base.sides if side.wall == surface.wall]
+    level = sorted((e for e in surface.edges if e.role == "bottom" and is_level(e)), key=lambda e: (e.p, e.id))
+    runs: list[Run] = []
+    for edge in level:
+        for run in _edge_runs(surface, sides, edge):
+            joined = _joined(runs[-1], run) if runs else None
+            runs[-1:] = [joined] if joined else [*runs[-1:], run]
+    return tuple(runs)
+
+
+def _edge_runs(surface: Surface, sides: Sequence[PlannedSide], edge: Edge) -> Iterator[Run]:
+    low, high = _visible(surface, edge)
+    if high - low <= TOUCH:
+        return
+    cuts = sorted({low, high, *(u for s in sides for u in (s.start, s.end) if low + TOUCH < u < high - TOUCH)})
+    parts = [
+        Run(surface.wall, _at(edge, a), _at(edge, b), (edge.id,), _side_under(edge, sides, a, b), (0.0, 0.0))
+        for a, b in pairwise(cuts)
+    ]
+    over = [i for i, part in enumerate(parts) if part.side is not None]
+    if not over:
+        yield Run(surface.wall, _at(edge, low), _at(edge, high), (edge.id,), None, (0.0, 0.0))
+        return
+    for i in over:
+        left = parts[i - 1].length if i and i - 1 not in over else 0.0
+        right = parts[i + 1].length if i + 1 < len(parts) and i + 1 not in over else 0.0
+        yield replace(parts[i], past=(left, right))
+
+
+def _visible(surface: Surface, edge: Edge) -> tuple[float, float]:
+    """u from, u to: run on to the line where the faces meet at a corner, cut off there behind it."""
+    low, high = edge.p[0], edge.q[0]
+    if surface.meets_left and reaches(surface, low, "left"):
+        low = surface.left
+    if surface.meets_right and reaches(surface, high, "right"):
+        high = surface.right
+    return max(low, surface.left), min(high, surface.right)
+
+
+def _at(edge: Edge, u: float) -> Point:
+    """The point of the edge's line at u."""
+    (u0, v0), (u1, v1) = edge.p, edge.q
+    return tidy(u), tidy(v0 + (u - u0) / (u1 - u0) * (v1 - v0))
+
+
+def _side_under(edge: Edge, sides: Sequence[PlannedSide], low: float, high: float) -> PlannedSide | None:
+    u = (low + high) / 2
+    over = [s for s in sides if s.start < u < s.end and _at(edge, u)[1] > deck_at(s, u) - TOUCH]
+    return over[0] if over else None
+
+
+def _joined(before: Run, after: Run) -> Run | None:
+    """Both as one, where they follow each other in one line over the same side."""
+    (u0, v0), (u1, v1), (u2, v2) = before.p, after.q, after.p
+    apart = abs(before.q[0] - u2) > TOUCH or abs(before.q[1] - v2) > TOUCH
+    off = abs(v0 + (v1 - v0) * (u2 - u0) / (u1 - u0) - v2)
+    if apart or off > TOUCH or before.side != after.side:
+        return None
+    return replace(before, q=after.q, edges=(*before.edges, *after.edges), past=(before.past[0], after.past[1]))

@@ -1,0 +1,169 @@
+"""Every joint that wants a band: seams, wallboard edges, corners, the base, aprons and the floor."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.model.geometry import TOUCH, Point, tidy
+from generator.model.plan import Edge, PlannedBase, PlannedCorner
+from generator.model.room import Room
+from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
+from generator.planning.sealing.surface import Surface, is_level, reaches, side_of
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """A line on a wall with the band's width to the left and to the right of it, looking from p to q."""
+
+    wall: str
+    p: Point
+    q: Point
+    left: float
+    right: float
+
+    @property
+    def length(self) -> float:
+        return float(((self.q[0] - self.p[0]) ** 2 + (self.q[1] - self.p[1]) ** 2) ** 0.5)
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """A straight joint; the two legs of a corner run side by side and are equally long."""
+
+    kind: Literal["seam", "corner", "base"]
+    place: str
+    """Wall or corner that names its pieces."""
+    covers: tuple[str, ...]
+    legs: tuple[Leg, ...]
+
+
+def find_joints(
+    room: Room, corners: Sequence[PlannedCorner], base: PlannedBase, surfaces: Sequence[Surface]
+) -> tuple[Joint, ...]:
+    """All joints: wall by wall, then the corners."""
+    joints: list[Joint] = []
+    for surface in surfaces:
+        joints += seam_joints(room, surface, "seam")
+        joints += seam_joints(room, surface, "wallboard")
+        joints += _base_joints(room, base, surface)
+        joints += _apron_joints(room, surface)
+    return (*joints, *corner_joints(room, corners, surfaces))
+
+
+def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]) -> Iterator[Joint]:
+    """Seams (or wallboard edges) of a wall, in whole straight lines, the band half on either side."""
+    half = room.choices.band.width / 2
+    own = [edge for edge in surface.edges if edge.role == role]
+    for level in (False, True):
+        along = 0 if level else 1
+        for line, low, high, covers in _lines((e for e in own if is_level(e) == level), along):
+            if level:
+                low, high = _to_faces(surface, low, high)
+            p, q = ((low, line), (high, line)) if level else ((line, low), (line, high))
+            yield Joint("seam", surface.wall, covers, (Leg(surface.wall, p, q, half, half),))
+
+
+def _lines(edges: Iterable[Edge], along: int) -> list[tuple[float, float, float, tuple[str, ...]]]:
+    """(position across, from, to, edge ids) of the whole lines that edges in a row make up."""
+    across = 1 - along
+    by_line: dict[float, list[Edge]] = {}
+    for edge in sorted(edges, key=lambda e: (e.p[across] + e.q[across], e.id)):
+        place = (edge.p[across] + edge.q[across]) / 2
+        line = next((known for known in by_line if abs(known - place) <= TOUCH), place)
+        by_line.setdefault(line, []).append(edge)
+    return [(tidy(line), *span) for line, own in by_line.items() for span in _spans(own, along)]
+
+
+def _spans(edges: Iterable[Edge], along: int) -> list[tuple[float, float, tuple[str, ...]]]:
+    """(from, to, edge ids) of the stretches that edges of one line cover, those that touch joined."""
+    joined: list[tuple[float, float, tuple[str, ...]]] = []
+    for edge in sorted(edges, key=lambda e: (min(e.p[along], e.q[along]), e.id)):
+        low, high = sorted((edge.p[along], edge.q[along]))
+        if joined and low <= joined[-1][1] + TOUCH:
+            start, end, ids = joined.pop()
+            joined.append((start, max(end, high), tuple(sorted((*ids, edge.id)))))
+        else:
+            joined.append((low, high, (edge.id,)))
+    return joined
+
+
+def _to_faces(surface: Surface, low: float, high: float) -> tuple[float, float]:
+    """A level line ends where the faces meet at a corner."""
+    if surface.meets_left and reaches(surface, low, "left"):
+        low = surface.left
+    if surface.meets_right and reaches(surface, high, "right"):
+        high = surface.right
+    return low, high
+
+
+def overlap(room: Room) -> float:
+    """How far a band runs on past a joint where another one turns off: the lap, or half the band if more."""
+    return max(room.limit("band-lap"), room.choices.band.width / 2)
+
+
+def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Joint]:
+    """Bands from the bottom edge upwards; over a thick flange they reach down onto it as well."""
+    before: Run | None = None
+    for run in bottom_runs(surface, base):
+        follows = before is not None and before.side is not None and abs(before.q[0] - run.p[0]) <= TOUCH
+        left = room.limit("band-lap") if follows and run.side is not None else 0.0
+        left += run.past[0] + overlap(room) if run.past[0] else 0.0
+        right = run.past[1] + overlap(room) if run.past[1] else 0.0
+        drop = _drop(room, base, run)
+        leg = _longer(Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop), left, right)
+        yield Joint("base", surface.wall, tuple(sorted(run.edges)), (leg,))
+        before = run
+
+
+def _drop(room: Room, base: PlannedBase, run: Run) -> float:
+    """How far a band hangs below the bottom edge: onto a thick flange, clear of the deck, at most half of it."""
+    if base.kind != "butted" or run.side is None:
+        return 0.0
+    u, v = run.middle
+    return max(0.0, min(room.choices.band.width / 2, v - deck_at(run.side, u) - room.limit("deck-gap")))
+
+
+def _longer(leg: Leg, before: float, after: float) -> Leg:
+    """The leg run on beyond p and beyond q."""
+    (u0, v0), (u1, v1) = leg.p, leg.q
+    du, dv = (u1 - u0) / leg.length, (v1 - v0) / leg.length
+    p = tidy(u0 - du * before), tidy(v0 - dv * before)
+    q = tidy(u1 + du * after), tidy(v1 + dv * after)
+    return Leg(leg.wall, p, q, leg.left, leg.right)
+
+
+def apron_edges(surface: Surface) -> tuple[Edge, ...]:
+    """The inner edges of the wall's legs."""
+    return tuple(edge for edge in surface.edges if edge.role == "apron" and not is_level(edge))
+
+
+def _apron_joints(room: Room, surface: Surface) -> Iterator[Joint]:
+    """Bands on the legs along the base's apron, run up past its top so that the base's band laps them."""
+    for edge in apron_edges(surface):
+        up = overlap(room)
+        before, after = (0.0, up) if edge.q[1] > edge.p[1] else (up, 0.0)
+        leg = _longer(Leg(surface.wall, edge.p, edge.q, room.choices.band.width, 0.0), before, after)
+        yield Joint("base", surface.wall, (edge.id,), (leg,))
+
+
+def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequence[Surface]) -> Iterator[Joint]:
+    """Bands folded into the corners, half on either wall, as high as the boards of either wall."""
+    by_wall = {surface.wall: surface for surface in surfaces}
+    half = room.choices.band.width / 2
+    for corner in corners:
+        left, right = by_wall.get(corner.left_wall), by_wall.get(corner.right_wall)
+        if left is None or right is None or not (left.meets_right and right.meets_left):
+            continue
+        for low, high, covers in corner_spans(left, right):
+            on_left = Leg(left.wall, (left.right, low), (left.right, high), half, 0.0)
+            on_right = Leg(right.wall, (right.left, low), (right.left, high), 0.0, half)
+            yield Joint("corner", corner.id.removeprefix("C-"), covers, (on_left, on_right))
+
+
+def corner_spans(left: Surface, right: Surface) -> list[tuple[float, float, tuple[str, ...]]]:
+    """(v from, v to, edge ids) of the stretches of a corner where either wall has a board."""
+    edges = [e for e in left.edges if e.role == "corner" and side_of(e) == "right"]
+    edges += [e for e in right.edges if e.role == "corner" and side_of(e) == "left"]
+    return _spans(edges, along=1)

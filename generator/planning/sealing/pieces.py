@@ -1,0 +1,103 @@
+"""Joints cut into pieces of band: lengths within a roll, rings on the faces, laps."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations
+from math import ceil
+
+from generator.model.geometry import NOISE, TOUCH, Ring, canonical, tidy
+from generator.model.plan import Band, WallRing
+from generator.planning.sealing.joints import Joint, Leg
+from generator.planning.sealing.surface import Surface
+from generator.planning.shapes import polygon
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One piece as cut, with the id it will have."""
+
+    id: str
+    joint: Joint
+    legs: tuple[Leg, ...]
+
+
+def cut_joints(joints: Sequence[Joint], roll: float, lap: float) -> tuple[Piece, ...]:
+    """All pieces, numbered by place and kind from the lowest-left joint on."""
+    numbers: dict[tuple[str, str], int] = {}
+    pieces = []
+    for joint in sorted(joints, key=lambda j: (j.place, j.kind, j.legs[0].p, j.legs[0].q)):
+        for legs in cut_legs(joint.legs, roll, lap):
+            key = joint.place, joint.kind
+            numbers[key] = numbers.get(key, 0) + 1
+            pieces.append(Piece(f"T-{joint.place}-{joint.kind}-{numbers[key]:03d}", joint, legs))
+    return tuple(pieces)
+
+
+def cut_legs(legs: tuple[Leg, ...], roll: float, lap: float) -> Iterator[tuple[Leg, ...]]:
+    """Equal pieces, as few as the roll allows, each lapping the next."""
+    length = legs[0].length
+    count = max(1, ceil((length - lap) / (roll - lap) - NOISE))
+    piece = (length + (count - 1) * lap) / count
+    for i in range(count):
+        start = i * (piece - lap)
+        yield tuple(_part(leg, start / length, (start + piece) / length) for leg in legs)
+
+
+def _part(leg: Leg, start: float, end: float) -> Leg:
+    (u0, v0), (u1, v1) = leg.p, leg.q
+    at = [(tidy(u0 + t * (u1 - u0)), tidy(v0 + t * (v1 - v0))) for t in (start, end)]
+    return replace(leg, p=at[0], q=at[1])
+
+
+def leg_ring(leg: Leg, surface: Surface) -> Ring:
+    """The band's outline on the wall, cut where the faces meet or the boards end free."""
+    (u0, v0), (u1, v1) = leg.p, leg.q
+    nu, nv = -(v1 - v0) / leg.length, (u1 - u0) / leg.length
+    quad = canonical(
+        (u + nu * by, v + nv * by)
+        for (u, v), by in ((leg.p, leg.left), (leg.p, -leg.right), (leg.q, -leg.right), (leg.q, leg.left))
+    )
+    return _clipped(quad, surface)
+
+
+def _clipped(ring: Ring, surface: Surface) -> Ring:
+    us, vs = [u for u, _ in ring], [v for _, v in ring]
+    low, high = max(min(us), surface.least), min(max(us), surface.most)
+    if low <= min(us) + NOISE and high >= max(us) - NOISE:
+        return ring
+    keep = ((low, min(vs)), (high, min(vs)), (high, max(vs)), (low, max(vs)))
+    return canonical(polygon(ring).intersection(polygon(keep)).exterior.coords[:-1])  # type: ignore[attr-defined]
+
+
+def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface]) -> tuple[Band, ...]:
+    """The pieces as bands, with the ids of those that each meets."""
+    laps = _laps(pieces)
+    return tuple(
+        Band(
+            id=piece.id,
+            kind=piece.joint.kind,
+            covers=piece.joint.covers,
+            rings=tuple(WallRing(leg.wall, leg_ring(leg, surfaces[leg.wall])) for leg in piece.legs),
+            length=tidy(piece.legs[0].length),
+            lap_ids=tuple(sorted(laps[piece.id])),
+        )
+        for piece in pieces
+    )
+
+
+def _laps(pieces: Sequence[Piece]) -> dict[str, list[str]]:
+    """Pieces meet where their lines touch on one wall."""
+    laps: dict[str, list[str]] = {piece.id: [] for piece in pieces}
+    for a, b in combinations(pieces, 2):
+        if any(_touch(p, q) for p in a.legs for q in b.legs if p.wall == q.wall):
+            laps[a.id].append(b.id)
+            laps[b.id].append(a.id)
+    return laps
+
+
+def _touch(a: Leg, b: Leg) -> bool:
+    from shapely import LineString
+
+    return bool(LineString((a.p, a.q)).distance(LineString((b.p, b.q))) <= TOUCH)

@@ -1,0 +1,73 @@
+"""Collars round the openings and patches over the screws that nothing else covers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from math import cos, pi, sin
+
+from generator.model.geometry import NOISE, Point, Ring, canonical, rectangle
+from generator.model.plan import Band, Board, Fastener, PlannedFitting, WallRing
+from generator.planning.sealing.surface import Surface
+from generator.planning.shapes import polygon
+
+CORNERS = 64
+"""A collar's ring is a regular polygon of so many corners on its circle, hence never larger than the collar."""
+
+
+def collars(fittings: Iterable[PlannedFitting], boards: Iterable[Board]) -> Iterator[Band]:
+    """One for each fitting that comes through a board."""
+    through = {opening.fitting_id for board in boards for opening in board.openings}
+    for fitting in fittings:
+        if fitting.id in through and fitting.collar_diameter > 0:
+            ring = WallRing(fitting.wall, collar_ring(fitting.centre, fitting.collar_diameter))
+            name = f"T-{fitting.wall}-collar-{fitting.id}"
+            yield Band(name, "collar", (fitting.id,), (ring,), fitting.collar_diameter, ())
+
+
+def collar_ring(centre: Point, diameter: float) -> Ring:
+    """Polygon of a round collar, with corners at its leftmost, lowest, rightmost and topmost points."""
+    turns = [2 * pi * i / CORNERS for i in range(CORNERS)]
+    return canonical((centre[0] + diameter / 2 * cos(t), centre[1] + diameter / 2 * sin(t)) for t in turns)
+
+
+def patches(
+    fasteners: Sequence[Fastener], bands: Sequence[Band], surfaces: Mapping[str, Surface], side: float
+) -> Iterator[Band]:
+    """A square patch over each screw whose washer lies in no band or collar, numbered wall by wall."""
+    numbers: dict[str, int] = {}
+    for fastener in uncovered(fasteners, bands):
+        number = numbers[fastener.wall] = numbers.get(fastener.wall, 0) + 1
+        ring = patch_ring(fastener.point, side, surfaces[fastener.wall])
+        name = f"T-{fastener.wall}-patch-{number:03d}"
+        yield Band(name, "patch", (fastener.id,), (WallRing(fastener.wall, ring),), side, ())
+
+
+def uncovered(fasteners: Iterable[Fastener], bands: Iterable[Band]) -> Iterator[Fastener]:
+    """Screws whose washers lie wholly within no single ring."""
+    shapes: dict[str, list[Ring]] = {}
+    for band in bands:
+        for leg in band.rings:
+            shapes.setdefault(leg.wall, []).append(leg.ring)
+    for fastener in fasteners:
+        radius = fastener.washer_diameter / 2
+        if not any(holds(ring, fastener.point, radius) for ring in shapes.get(fastener.wall, ())):
+            yield fastener
+
+
+def holds(ring: Ring, centre: Point, radius: float) -> bool:
+    """True where the disc lies within the ring."""
+    from shapely import Point as ShapelyPoint
+
+    shape, spot = polygon(ring), ShapelyPoint(centre)
+    return bool(shape.contains(spot)) and bool(shape.boundary.distance(spot) >= radius - NOISE)
+
+
+def patch_ring(point: Point, side: float, surface: Surface) -> Ring:
+    """The square over the screw, slid (never cut) so that it stays on the faces."""
+    left = _slid(point[0] - side / 2, side, surface.least, surface.most)
+    bottom = _slid(point[1] - side / 2, side, surface.bottom, surface.top)
+    return rectangle(left, bottom, left + side, bottom + side)
+
+
+def _slid(start: float, side: float, least: float, most: float) -> float:
+    return max(min(start, most - side), least) if most - least >= side else start
