@@ -23,6 +23,7 @@ from generator.reading.fields import (
     read_length,
     read_number,
 )
+from generator.units import Units
 
 
 class OriginShape(Shape):
@@ -171,10 +172,10 @@ class CodeShape(ProfileShape):
 RuleUnit = Literal["mm", "mm2", "mm3", "count", "ratio", "deg"]
 
 
-def read_limit(value: Any, unit: RuleUnit, info_units: Literal["in", "mm"]) -> float:
+def read_limit(value: Any, unit: str, units: Units) -> float:
     """A limit in the rule's own unit: mm from a length, mm2 from `900 in2`, else a plain number."""
     if unit == "mm":
-        return read_length(value, info_units).mm
+        return read_length(value, units).mm
     if unit == "mm2":
         number, _, square = str(value).partition(" ")
         if square not in ("in2", "mm2"):

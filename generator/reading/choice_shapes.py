@@ -1,0 +1,47 @@
+"""What a person may choose: sheets, prices, screws, sealing, paper. The shipped defaults have this shape too."""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import Field
+
+from generator.reading.fields import Amount, Count, Many, Shape, Span, Text
+
+
+class SheetChoiceShape(Shape):
+    board: Text = Field(description="id in profiles/boards.yaml")
+    size: Text = Field(description="id of one of the board's sheets, such as 36x60")
+    price: Amount | None = Field(default=None, description="of one sheet")
+    have: Count | None = Field(default=None, description="how many there are; any number when left out")
+
+
+class PricesShape(Shape):
+    added_support: Amount | None = Field(default=None, description="cost of one stud or piece of blocking, put in")
+    currency: Text | None = None
+
+
+class ScrewsShape(Shape):
+    wood: Text | None = None
+    light_steel: Text | None = None
+    heavy_steel: Text | None = None
+
+
+class ChoicesShape(Shape):
+    """Every key may be left out; see profiles/defaults.yaml."""
+
+    sheets: Many[SheetChoiceShape] | None = Field(default=None, min_length=1, description="sheets that may be used")
+    prices: PricesShape = PricesShape()
+    kerf: Span | None = Field(default=None, description="width of the saw cut")
+    allowances: dict[str, Any] = Field(default={}, description="limits of this room, by the id of the rule")
+    screws: ScrewsShape = ScrewsShape()
+    band: Text | None = None
+    sealant: Text | None = None
+    mortar: Text | None = None
+    trowel: Text | None = None
+    added_stud: Text | None = Field(default=None, description="profile of studs to add; default: the wall's first")
+    paper: Text | None = Field(default=None, description="paper of the drawing set")
+    template_papers: Many[Text] | None = Field(default=None, min_length=1)
+    drawing_units: Literal["in", "mm"] | None = None
+    layer_standard: Literal["ncs", "iso13567"] | None = None
+    in_van: dict[str, Amount] = Field(default={}, description="packages already there, by kind of take-off row")

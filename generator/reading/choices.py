@@ -1,0 +1,164 @@
+"""What the person chose, over the shipped defaults, with profiles resolved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+from generator.errors import InputError
+from generator.model.profiles import Catalogue, Origin, Rule
+from generator.model.room import Choices, FoundSupport, Prices, Stock, Units, Wall
+from generator.reading import profile_shapes
+from generator.reading.catalogue import DEFAULTS, shipped
+from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.issues import Issue, join, nearest, problems
+from generator.reading.source import read_document
+from generator.reading.validate import validate
+from generator.units import LengthError
+
+ENTERED = Origin("entered in the room file", "maker")
+_PROFILES = {
+    "band": "bands",
+    "sealant": "sealants",
+    "mortar": "mortars",
+    "trowel": "trowels",
+    "added_stud": "studs",
+    "paper": "papers",
+}
+
+
+@cache
+def defaults(units: Units) -> ChoicesShape:
+    """The shipped choices for room files in these units."""
+    document = read_document(shipped() / DEFAULTS, f"profiles/{DEFAULTS}")
+    shape, issues = validate(ChoicesShape, document.data[units], units, units)
+    if shape is None:
+        raise InputError(problems(document.file, document.lines, issues))
+    return shape
+
+
+def over_defaults(shape: ChoicesShape, units: Units) -> ChoicesShape:
+    """The choices with the defaults where none was made."""
+    base = defaults(units)
+    values: dict[str, Any] = {}
+    for name in ChoicesShape.model_fields:
+        own, default = getattr(shape, name), getattr(base, name)
+        if name in ("screws", "prices"):
+            kept = {key: value for key, value in own if value is not None}
+            values[name] = default.model_copy(update=kept)
+        else:
+            values[name] = default if own is None or own == {} else own
+    return ChoicesShape.model_construct(**values)
+
+
+def judge_choices(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
+    """Unknown ids, sheets of more than one thickness, limits that are none."""
+    full = over_defaults(shape, units)
+    for key, kind in _PROFILES.items():
+        yield from _unknown(join("choices", key), getattr(full, key), getattr(catalogue, kind), kind)
+    for i, paper in enumerate(full.template_papers or ()):
+        yield from _unknown(join("choices.template_papers", i), paper, catalogue.papers, "papers")
+    yield from _judge_screws(full, catalogue)
+    yield from _judge_sheets(full, catalogue)
+    for rule_id, value in shape.allowances.items():
+        yield from _judge_allowance(rule_id, value, catalogue, units)
+
+
+def _unknown(path: str, wanted: str, table: Mapping[str, Any], kind: str) -> Iterator[Issue]:
+    if wanted not in table:
+        yield Issue(path, f"unknown profile `{wanted}` of {kind}{nearest(wanted, table)}")
+
+
+def _judge_screws(full: ChoicesShape, catalogue: Catalogue) -> Iterator[Issue]:
+    for support, wanted in full.screws:
+        path = join("choices.screws", support)
+        yield from _unknown(path, wanted, catalogue.fasteners, "fasteners")
+        screw = catalogue.fasteners.get(wanted)
+        if screw is not None and screw.support != support:
+            others = sorted(f.id for f in catalogue.fasteners.values() if f.support == support)
+            yield Issue(path, f"`{wanted}` is a screw for {screw.support}; for {support} there is {', '.join(others)}")
+
+
+def _judge_sheets(full: ChoicesShape, catalogue: Catalogue) -> Iterator[Issue]:
+    seen: dict[tuple[str, str], int] = {}
+    thickness: float | None = None
+    for i, sheet in enumerate(full.sheets or ()):
+        path = join("choices.sheets", i)
+        board = catalogue.boards.get(sheet.board)
+        if board is None:
+            yield from _unknown(join(path, "board"), sheet.board, catalogue.boards, "boards")
+            continue
+        sizes = [size.id for size in board.sheets]
+        if sheet.size not in sizes:
+            yield Issue(join(path, "size"), f"`{sheet.board}` has no sheet `{sheet.size}`{nearest(sheet.size, sizes)}")
+        if (sheet.board, sheet.size) in seen:
+            yield Issue(
+                path, f"this sheet is listed twice, first as number {seen[sheet.board, sheet.size] + 1}; keep one"
+            )
+        seen.setdefault((sheet.board, sheet.size), i)
+        thickness = board.thickness if thickness is None else thickness
+        if board.thickness != thickness:
+            yield Issue(join(path, "board"), "sheets of two thicknesses; the boards of one room have one thickness")
+
+
+def _judge_allowance(rule_id: str, value: Any, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
+    path = join("choices.allowances", rule_id)
+    rule = catalogue.rules.get(rule_id)
+    if rule is None:
+        yield Issue(path, f"unknown rule `{rule_id}`{nearest(rule_id, catalogue.rules)}")
+        return
+    try:
+        profile_shapes.read_limit(value, rule.unit, units)
+    except (LengthError, ValueError) as error:
+        yield Issue(path, f"{rule_id}: {error}")
+
+
+def rules_of(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> dict[str, Rule]:
+    """Every limit in force. The kerf is a choice, and the distance that boards keep on a sheet."""
+    rules = dict(catalogue.rules)
+    kerf = over_defaults(shape, units).kerf
+    if kerf is not None:
+        origin = ENTERED if shape.kerf else rules["sheet-kerf"].origin
+        rules["sheet-kerf"] = replace(rules["sheet-kerf"], limit=kerf.mm, origin=origin)
+    for rule_id, value in shape.allowances.items():
+        limit = profile_shapes.read_limit(value, rules[rule_id].unit, units)
+        rules[rule_id] = replace(rules[rule_id], limit=limit, origin=ENTERED)
+    return rules
+
+
+def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogue, units: Units) -> Choices:
+    """The choices, resolved; the shape has been judged."""
+    full: Any = over_defaults(shape, units)
+    return Choices(
+        stocks=_stocks(full, catalogue),
+        prices=Prices(full.prices.added_support, full.prices.currency),
+        screws={support: catalogue.fasteners[wanted] for support, wanted in full.screws},
+        band=catalogue.bands[full.band],
+        sealant=catalogue.sealants[full.sealant],
+        mortar=catalogue.mortars[full.mortar],
+        trowel=catalogue.trowels[full.trowel],
+        added_stud={wall.id: _stud_like(wall, shape, full, catalogue) for wall in walls},
+        kerf=full.kerf.mm,
+        papers=tuple(catalogue.papers[paper] for paper in full.template_papers),
+        sheet_paper=catalogue.papers[full.paper],
+        drawing_units=full.drawing_units,
+        layer_standard=full.layer_standard,
+        in_van=dict(sorted(shape.in_van.items())),
+    )
+
+
+def _stocks(full: Any, catalogue: Catalogue) -> tuple[Stock, ...]:
+    stocks = []
+    for sheet in full.sheets:
+        board = catalogue.boards[sheet.board]
+        size = next(size for size in board.sheets if size.id == sheet.size)
+        stocks.append(Stock(f"{board.id}-{size.id}", board, size.width, size.height, sheet.price, sheet.have))
+    return tuple(sorted(stocks, key=lambda stock: stock.id))
+
+
+def _stud_like(wall: Wall, shape: ChoicesShape, full: Any, catalogue: Catalogue) -> Any:
+    """The stud to add to a wall: as chosen, else as its first stud, else the default."""
+    found: FoundSupport | None = next((one for one in wall.supports if one.kind == "stud"), None)
+    return found.profile if found and shape.added_stud is None else catalogue.studs[full.added_stud]

@@ -1,0 +1,185 @@
+"""What a room file may hold. Field descriptions are shown by editors that use the schema, and in messages."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, PlainValidator, ValidationInfo
+
+from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.fields import Amount, Flag, Many, Shape, Size, Span, Text, context_units, read_length, said
+from generator.units import Length
+
+Reach = Length | tuple[Length, Length]
+End = Literal["left", "right"]
+Beside = Literal["wallboard", "free"]
+
+
+def _reach(value: Any, info: ValidationInfo) -> Reach:
+    units = context_units(info)
+    if not isinstance(value, list | tuple):
+        return read_length(value, units)
+    if len(value) != 2:
+        raise ValueError("a reach is one length from the corner, or [from, to] from the left end")
+    return read_length(value[0], units), read_length(value[1], units)
+
+
+def _top(value: Any, info: ValidationInfo) -> Length | Literal["ceiling"]:
+    if value == "ceiling":
+        return "ceiling"
+    try:
+        return read_length(value, context_units(info))
+    except ValueError as error:
+        raise ValueError(f"`ceiling` or a height above the floor is expected here ({error})") from None
+
+
+def _beside(value: Any) -> tuple[Beside, Beside]:
+    ends = tuple(value) if isinstance(value, list | tuple) else (value, value)
+    if len(ends) != 2 or any(end not in ("wallboard", "free") for end in ends):
+        raise ValueError(f"`wallboard` or `free` is expected here, or a list of both ends, not {said(value)}")
+    return ends
+
+
+_LENGTH = float | str
+ReachField = Annotated[
+    Reach,
+    PlainValidator(
+        _reach, json_schema_input_type=_LENGTH | Annotated[list[_LENGTH], Field(min_length=2, max_length=2)]
+    ),
+]
+TopField = Annotated[Length | Literal["ceiling"], PlainValidator(_top, json_schema_input_type=_LENGTH)]
+BesideField = Annotated[
+    tuple[Beside, Beside],
+    PlainValidator(_beside, json_schema_input_type=Beside | Annotated[list[Beside], Field(min_length=2, max_length=2)]),
+]
+
+
+class JobShape(Shape):
+    title: Text = ""
+    owner: Text = ""
+    number: Text = ""
+    date: Text = ""
+    drawn_by: Text = ""
+    approved_by: Text = ""
+    revision: Text = "0"
+
+
+class PlaceShape(Shape):
+    code: Text = Field(description="id in profiles/codes.yaml, such as irc")
+
+
+class FloorShape(Shape):
+    datum: Literal["finished", "bare"] = Field(
+        default="finished", description="the floor that heights are measured from"
+    )
+    build_up: Span | None = Field(default=None, description="from the bare floor up to the finished one, where known")
+
+
+class BaseShape(Shape):
+    kind: Literal["tub", "shower_base", "tray", "none"] = Field(description="tub, shower_base, tray or none")
+    profile: Text = Field(default="", description="id of the flange (tub, shower_base) or of the tray")
+    along: Text = Field(default="", description="the wall that its length stands against")
+    length: Size | None = Field(default=None, description="over the flanges, along that wall")
+    width: Size | None = Field(default=None, description="out from that wall's framing")
+    deck: Span | None = Field(default=None, description="height of the deck above the floor")
+    start: Span | None = Field(default=None, description="from the left framing corner of that wall to the base")
+    flanged: Many[Text] | None = Field(default=None, description="walls at which it has a flange; all when left out")
+    threshold: Span | None = Field(default=None, description="height of the finished threshold above the floor")
+    drain: Span | None = Field(default=None, description="height of the drain above the floor")
+
+
+class BoardsShape(Shape):
+    reach: ReachField | None = Field(default=None, description="how far boards go: from the only corner, or [from, to]")
+    top: TopField = Field(default="ceiling", description="`ceiling`, or a height above the floor")
+
+
+class StudsShape(Shape):
+    profile: Text = Field(description="id in profiles/studs.yaml, such as wood-2x4")
+    centres: Many[Span] = Field(min_length=1, description="middles of their faces, measured from the end `from`")
+    bottom: Span | None = None
+    top: Span | None = None
+
+
+class BlockingShape(Shape):
+    profile: Text = Field(description="id in profiles/studs.yaml")
+    start: Span = Field(alias="from", description="where it begins, measured from the end `from` of the supports")
+    to: Span = Field(description="where it ends, measured from the same end")
+    centre: Size = Field(description="height of its middle above the floor")
+    flat: Flag = Field(default=False, description="true when its wide face is turned to the room")
+
+
+class BackingShape(Shape):
+    profile: Text = Field(description="id in profiles/studs.yaml, such as wood-2x2")
+    centre: Span = Field(description="middle of its face, measured from the end `from` of the supports")
+    bottom: Span | None = None
+    top: Span | None = None
+
+
+class PlatesShape(Shape):
+    profile: Text = Field(description="id in profiles/studs.yaml")
+    bottom: Flag = True
+    top: Flag = True
+
+
+class SupportsShape(Shape):
+    start: End = Field(
+        default="left", alias="from", description="the end of the wall that all of this is measured from"
+    )
+    studs: Many[StudsShape] = ()
+    blocking: Many[BlockingShape] = ()
+    backing: Many[BackingShape] = ()
+    plates: PlatesShape | None = None
+
+
+class WallShape(Shape):
+    name: Text = Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$", description="a short name, such as back")
+    width: Size = Field(description="framing, from end to end")
+    height: Size = Field(description="from the floor to the ceiling")
+    ceiling: Literal["framing", "finished"] = Field(default="framing", description="what the height was measured to")
+    boards: BoardsShape = BoardsShape()
+    beside: BesideField = Field(default=("wallboard", "wallboard"), description="what is at an open end of the boards")
+    duty: Literal["bearing", "non_bearing", "unknown"] = "unknown"
+    supports: SupportsShape = Field(description="what is there to screw to")
+
+
+class CornerShape(Shape):
+    between: Many[Text] = Field(min_length=2, max_length=2, description="the wall to the left, the wall to the right")
+    angle: Amount = Field(default=90.0, description="degrees, measured inside the room")
+    first: Text = Field(default="", description="the wall that is boarded first")
+
+
+class BodyShape(Shape):
+    width: Size
+    height: Size
+    depth: Size
+
+
+class FittingShape(Shape):
+    name: Text = Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9 _-]{0,31}$", description="a short name, such as valve")
+    wall: Text = Field(description="the wall it comes through")
+    kind: Literal["valve", "spout", "arm", "pipe", "other"] = Field(description="valve, spout, arm, pipe or other")
+    profile: Text = Field(description="id in profiles/pipes.yaml or profiles/cutouts.yaml")
+    across: Size = Field(description="from the end `from` of the wall's bare framing to its middle")
+    start: End = Field(default="left", alias="from", description="the end of the wall that `across` is measured from")
+    up: Size = Field(description="from the floor or the deck to its middle")
+    above: Literal["floor", "deck"] = "floor"
+    body: BodyShape | None = Field(default=None, description="size of what sits behind, where it is not the profile's")
+
+
+class TileShape(Shape):
+    thickness: Size | None = None
+    bed: Span | None = None
+
+
+class RoomShape(Shape):
+    name: Text = Field(min_length=1, description="a short name of the room")
+    job: JobShape = JobShape()
+    units: Literal["in", "mm"] = Field(description="the unit of bare numbers, in or mm")
+    place: PlaceShape = Field(description="which code rules apply")
+    floor: FloorShape = FloorShape()
+    base: BaseShape = Field(description="what stands on the floor, with its `kind`")
+    walls: Many[WallShape] = Field(min_length=1, description="the walls, left to right, seen from inside the room")
+    corners: Many[CornerShape] = ()
+    fittings: Many[FittingShape] = ()
+    tile: TileShape = TileShape()
+    choices: ChoicesShape = ChoicesShape()

@@ -1,0 +1,124 @@
+"""A wall of the room file, in the wall frame: where its boards go and what is there to screw to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Literal
+
+from generator.model.geometry import TOUCH, rectangle
+from generator.model.profiles import Catalogue, StudProfile
+from generator.model.room import Beside, FoundSupport, Side, Wall
+from generator.reading.issues import join
+from generator.reading.room_shapes import PlatesShape, WallShape
+from generator.units import Length
+
+
+def from_left(length: Length, end: Side, width: float) -> float:
+    """The u of a length that was measured from this end of a wall of this width."""
+    return length.mm if end == "left" else width - length.mm
+
+
+def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue) -> Wall:
+    """The wall; `corners` says whether its left and its right end is a corner of the room."""
+    width, height = shape.width.mm, shape.height.mm
+    reach = reach_of(shape, corners)
+    top = height if shape.boards.top == "ceiling" else shape.boards.top.mm
+    return Wall(
+        path=path,
+        id=shape.name,
+        outline=rectangle(0, 0, width, height),
+        reach=reach,
+        top=min(top, height),
+        to_ceiling=top > height - TOUCH,
+        ceiling=shape.ceiling,
+        duty=shape.duty,
+        beside=_ends(shape, corners, reach),
+        supports=tuple(supports_of(path, shape, catalogue)),
+    )
+
+
+def reach_of(shape: WallShape, corners: tuple[bool, bool]) -> tuple[float, float]:
+    """u from and u to of the boards; a single length runs from the only corner."""
+    width, reach = shape.width.mm, shape.boards.reach
+    if reach is None:
+        return 0.0, width
+    if isinstance(reach, Length):
+        return (0.0, reach.mm) if corners[0] else (width - reach.mm, width)
+    return reach[0].mm, reach[1].mm
+
+
+def _ends(shape: WallShape, corners: tuple[bool, bool], reach: tuple[float, float]) -> tuple[Beside, Beside]:
+    left: Beside = "corner" if corners[0] and reach[0] <= TOUCH else shape.beside[0]
+    right: Beside = "corner" if corners[1] and reach[1] >= shape.width.mm - TOUCH else shape.beside[1]
+    return left, right
+
+
+def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[FoundSupport]:
+    """Every support that the wall lists; those of an unknown profile are left out (they are reported)."""
+    here, listed = join(path, "supports"), shape.supports
+    bottom, top = _between_plates(listed.plates, shape.height.mm, catalogue)
+    for i, studs in enumerate(listed.studs):
+        ends = (_or(studs.bottom, bottom), _or(studs.top, top))
+        for j, centre in enumerate(studs.centres):
+            u = from_left(centre, listed.start, shape.width.mm)
+            yield from _upright(
+                "stud", join(here, "studs", i, "centres", j), catalogue.studs.get(studs.profile), u, ends
+            )
+    for i, nailer in enumerate(listed.backing):
+        ends = (_or(nailer.bottom, bottom), _or(nailer.top, top))
+        u = from_left(nailer.centre, listed.start, shape.width.mm)
+        yield from _upright("nailer", join(here, "backing", i), catalogue.studs.get(nailer.profile), u, ends)
+    for i, block in enumerate(listed.blocking):
+        ends = sorted_pair(*(from_left(end, listed.start, shape.width.mm) for end in (block.start, block.to)))
+        profile = _turned(catalogue.studs.get(block.profile), block.flat)
+        yield from _level("blocking", join(here, "blocking", i), profile, block.centre.mm, ends)
+    yield from _plates(join(here, "plates"), listed.plates, shape, catalogue)
+
+
+def sorted_pair(a: float, b: float) -> tuple[float, float]:
+    """The two, the smaller first."""
+    return (a, b) if a <= b else (b, a)
+
+
+def _or(length: Length | None, default: float) -> float:
+    return default if length is None else length.mm
+
+
+def _turned(profile: StudProfile | None, flat: bool) -> StudProfile | None:
+    """A profile laid flat: its depth becomes the face that is seen."""
+    return replace(profile, face=profile.depth, depth=profile.face) if profile and flat else profile
+
+
+def _between_plates(plates: PlatesShape | None, height: float, catalogue: Catalogue) -> tuple[float, float]:
+    """Where studs begin and end when they do not say."""
+    profile = catalogue.studs.get(plates.profile) if plates else None
+    if plates is None or profile is None:
+        return 0.0, height
+    return (profile.face if plates.bottom else 0.0), (height - profile.face if plates.top else height)
+
+
+def _plates(path: str, plates: PlatesShape | None, shape: WallShape, catalogue: Catalogue) -> Iterator[FoundSupport]:
+    profile = catalogue.studs.get(plates.profile) if plates else None
+    if plates is None or profile is None:
+        return
+    heights = {"bottom": profile.face / 2, "top": shape.height.mm - profile.face / 2}
+    for end, present in (("bottom", plates.bottom), ("top", plates.top)):
+        if present:
+            yield from _level("plate", join(path, end), profile, heights[end], (0.0, shape.width.mm))
+
+
+def _upright(
+    kind: Literal["stud", "nailer"], path: str, profile: StudProfile | None, u: float, ends: tuple[float, float]
+) -> Iterator[FoundSupport]:
+    if profile is not None:
+        outline = rectangle(u - profile.face / 2, ends[0], u + profile.face / 2, ends[1])
+        yield FoundSupport(path, kind, profile, outline, ((u, ends[0]), (u, ends[1])))
+
+
+def _level(
+    kind: Literal["blocking", "plate"], path: str, profile: StudProfile | None, v: float, ends: tuple[float, float]
+) -> Iterator[FoundSupport]:
+    if profile is not None:
+        outline = rectangle(ends[0], v - profile.face / 2, ends[1], v + profile.face / 2)
+        yield FoundSupport(path, kind, profile, outline, ((ends[0], v), (ends[1], v)))
