@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from generator.drafting.ink import Ink, Text
 from generator.model.geometry import Point
+from generator.model.job import Bar
 
 CAPITAL = 0.718
 """Height of a capital letter of Helvetica, in em (its published font metrics)."""
@@ -16,7 +17,7 @@ DESCENT = 0.207
 
 
 @dataclass(frozen=True, slots=True)
-class Bar:
+class CheckBar:
     """A printed measure: from p to q on the page is `length` mm on a true print."""
 
     p: Point
@@ -35,7 +36,12 @@ class Page:
     scale: str
     """As printed: `1:8`, `FULL SIZE`."""
     ink: tuple[Ink, ...]
-    bars: tuple[Bar, ...] = ()
+    bars: tuple[CheckBar, ...] = ()
+
+
+def job_bars(pages: Sequence[Page]) -> tuple[Bar, ...]:
+    """The check bars of a file of these pages, as plan.json lists them."""
+    return tuple(Bar(i + 1, bar.p, bar.q, bar.length) for i, page in enumerate(pages) for bar in page.bars)
 
 
 def font_name(bold: bool) -> str:

@@ -27,6 +27,7 @@ class Block:
     lines: tuple[str, ...]
     layer: Role = "text"
     bold: bool = False
+    mask: bool = False
 
     def size(self, height: float) -> Point:
         """(width, height) in mm of the block at a height of capitals."""
@@ -42,15 +43,29 @@ def place_block(
     Level is tried before upright, near the middle of the ring's box before far from it. Where nothing fits, the
     smallest height at the middle: text is never left out, and `overlaps` tells.
     """
+    for height in heights:
+        if found := fit_block(block, inside, keep_out, (height,), (0.0, 90.0), clear):
+            return found
+    left, bottom, right, top = box(inside)
+    return _texts(block, ((left + right) / 2, (bottom + top) / 2), heights[-1], 0.0)
+
+
+def fit_block(
+    block: Block,
+    inside: Ring,
+    keep_out: Sequence[Ring],
+    heights: Sequence[float],
+    angles: Sequence[float] = (0.0, 90.0),
+    clear: float = 2.0,
+) -> tuple[Text, ...]:
+    """As `place_block`, at the first of the angles (0 or 90) that holds it at any height; empty where nothing fits."""
     left, bottom, right, top = box(inside)
     middle = ((left + right) / 2, (bottom + top) / 2)
-    for height, angle in product(heights, (0.0, 90.0)):
-        size = block.size(height)
-        wide, high = size if angle == 0.0 else size[::-1]
-        at = _free(inside, keep_out, (wide + 2 * clear, high + 2 * clear), middle)
-        if at:
+    for angle, height in product(angles, heights):
+        wide, high = block.size(height)[:: 1 if angle == 0.0 else -1]
+        if at := _free(inside, keep_out, (wide + 2 * clear, high + 2 * clear), middle):
             return _texts(block, at, height, angle)
-    return _texts(block, middle, heights[-1], 0.0)
+    return ()
 
 
 def _free(inside: Ring, keep_out: Sequence[Ring], size: Point, middle: Point) -> Point | None:
@@ -87,6 +102,6 @@ def _texts(block: Block, middle: Point, height: float, angle: float) -> tuple[Te
     shifts = [((count - 1) / 2 - i) * PITCH * height for i in range(count)]
     at = [(middle[0], middle[1] + s) if angle == 0.0 else (middle[0] - s, middle[1]) for s in shifts]
     return tuple(
-        Text(p, line, height, align, "middle", angle, block.bold, layer=block.layer)
+        Text(p, line, height, align, "middle", angle, block.bold, block.mask, block.layer)
         for p, line in zip(at, block.lines, strict=True)
     )

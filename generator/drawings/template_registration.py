@@ -1,0 +1,75 @@
+"""What a template is laid on: an edge of the board where it is near, else a line drawn on the board."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.drawings.template_clusters import Bounds, Side, bounds, edge_at, spot
+from generator.drawings.template_tiles import count
+from generator.model.geometry import Point
+from generator.model.plan import Board, Opening
+
+REACH = 14.0
+"""mm drawn round the openings, for the ends of their centre marks."""
+FOLD = 8.0
+"""mm of paper beyond a board's edge, to fold over it."""
+SIDES: dict[Literal["x", "y"], tuple[Side, Side]] = {"x": ("left", "right"), "y": ("bottom", "top")}
+
+
+@dataclass(frozen=True, slots=True)
+class Registration:
+    """Along one axis: the edge or the drawn line, at u (axis x) or v (axis y) `at`.
+
+    `side`: the edge that it is or, for a line, that it is measured from; `distance`: of a line from that edge.
+    """
+
+    axis: Literal["x", "y"]
+    is_edge: bool
+    side: Side
+    at: float
+    distance: float
+
+
+def largest(group: Sequence[Opening]) -> Opening:
+    """The opening that plumb and level lines go through."""
+    return max(group, key=lambda o: (_width(o), o.id))
+
+
+def _width(opening: Opening) -> float:
+    left, _, right, _ = bounds((opening,))
+    return round(right - left, 6)
+
+
+def extent(group: Sequence[Opening], found: Sequence[Registration]) -> Bounds:
+    """What the pages must show, in the wall frame: the openings, their surroundings, and the edges to lay it on."""
+    left, bottom, right, top = bounds(group)
+    edges = {r.side: r.at for r in found if r.is_edge}
+    return (
+        min(left - REACH, edges.get("left", left) - FOLD),
+        min(bottom - REACH, edges.get("bottom", bottom) - FOLD),
+        max(right + REACH, edges.get("right", right) + FOLD),
+        max(top + REACH, edges.get("top", top) + FOLD),
+    )
+
+
+def register(board: Board, group: Sequence[Opening], size: Point | None) -> tuple[Registration, Registration]:
+    """What registers a cluster across and upwards, for a window of that size (None: lines both ways)."""
+    return (_along(board, group, "x", size and size[0]), _along(board, group, "y", size and size[1]))
+
+
+def _along(board: Board, group: Sequence[Opening], axis: Literal["x", "y"], window: float | None) -> Registration:
+    centre = spot(largest(group))
+    k = 0 if axis == "x" else 1
+    edges = [Registration(axis, True, side, edge_at(board.outline, centre, side), 0.0) for side in SIDES[axis]]
+    near = [edge for edge in edges if window is not None and _costs_no_page(group, edge, k, window)]
+    if near:
+        return min(near, key=lambda edge: round(abs(edge.at - centre[k]), 6))
+    return Registration(axis, False, edges[0].side, centre[k], centre[k] - edges[0].at)
+
+
+def _costs_no_page(group: Sequence[Opening], edge: Registration, k: int, window: float) -> bool:
+    """True where the pages that the openings need anyway reach the edge."""
+    alone, longer = extent(group, ()), extent(group, (edge,))
+    return count(longer[k + 2] - longer[k], window) == count(alone[k + 2] - alone[k], window)
