@@ -67,3 +67,15 @@ def centre_mark(at: Point, reach: float) -> tuple[Ink, ...]:
 def widest(texts: Sequence[str], height: float = 2.5) -> float:
     """Width in mm of the widest of the texts; 0 when there are none."""
     return max((text_width(text, height) for text in texts), default=0.0)
+
+
+def words_beside(labels: Sequence[Label], x: float, low: float, high: float, height: float = 2.5) -> tuple[Ink, ...]:
+    """Words in a column that starts at `x`, between `low` and `high`, each with a leader from its point."""
+    ordered = sorted(labels, key=lambda label: (label.at[1], label.at[0], label.text))
+    pitch = 1.7 * height
+    ys = inside(spread([lb.at[1] for lb in ordered], pitch), low, high, pitch)
+    ink: list[Ink] = []
+    for label, y in zip(ordered, ys, strict=True):
+        ink += [Line(label.at, (x - 0.8, y), "dimension"), Circle(label.at, 0.4, "dimension", fill=0.0)]
+        ink.append(Text((x, y), label.text, height, "left", "middle", bold=label.bold))
+    return tuple(ink)

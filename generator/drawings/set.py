@@ -7,9 +7,10 @@ from generator.drawings.boards import board_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import bound
 from generator.drawings.sealing import sealing_leaves
+from generator.drawings.shop import shop_leaves
 from generator.model.job import Job
 
 
 def draw_set(job: Job) -> tuple[Page, ...]:
     """The pages of the set, numbered and framed, each with its bookmark as title."""
-    return bound(job, (*framing_leaves(job), *board_leaves(job), *sealing_leaves(job)))
+    return bound(job, (*framing_leaves(job), *board_leaves(job), *sealing_leaves(job), *shop_leaves(job)))

@@ -1,0 +1,125 @@
+"""The lower end of a board, cut through its rabbet: board, base and stud as the solids are, with what they measure."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from generator.drafting.ink import Dimension, Ink, Line, Outline, Text, View
+from generator.drawings.flow import Box
+from generator.drawings.marks import Label, words_beside
+from generator.drawings.scales import Scale, fitting_scale
+from generator.model.geometry import Point, Ring, box
+from generator.model.job import Section, SectionPart
+from generator.model.plan import Board
+from generator.units import Units, label
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+BEHIND, BEFORE, BELOW, ABOVE = 26.0, 30.0, 32.0, 26.0
+"""mm shown behind the stud faces, before the board, below its lower edge and above its rabbet."""
+TONES = {"board": 0.85, "base": 0.6}
+"""Grey of the cut parts; all others are `OTHER`."""
+OTHER = 0.94
+LEFT, WORDS = 16.0, 44.0
+"""mm of paper left of the section for its dimension, right of it for its words."""
+
+
+def section_ink(board: Board, section: Section, units: Units, space: Box) -> tuple[Ink, ...]:
+    """The section in its space, at the largest standard scale that fits."""
+    window = _window(board)
+    size = (window[2] - window[0], window[3] - window[1])
+    fits = (space[2] - space[0] - LEFT - WORDS, space[3] - space[1] - 12.0)
+    scale = fitting_scale(size, fits, units)
+    view = View(scale.factor, (space[0] + LEFT, space[3] - 12.0 - size[1] * scale.factor), (window[0], window[1]))
+    cut = [(part, _clipped(part, window)) for part in section.parts]
+    cut = [(part, shape) for part, shape in cut if not shape.is_empty]
+    ink = tuple(piece for part, shape in cut for piece in _part_ink(part, shape, window, view))
+    return (*_title(scale, space), *ink, *_sizes(board, units, view, window), *_words(board, cut, units, view, window))
+
+
+def _rabbet(board: Board) -> Box | None:
+    """(left, bottom, right, top) of the longest rabbet in the back; None when there is none."""
+    boxes = [box(r.ring) for r in board.rabbets if r.face == "back"]
+    return max(boxes, key=lambda b: b[2] - b[0], default=None)
+
+
+def _window(board: Board) -> Box:
+    """(w from, v from, w to, v to) of what is shown."""
+    rabbet = _rabbet(board)
+    low, high = (rabbet[1], rabbet[3]) if rabbet else (box(board.outline)[1], box(board.outline)[1] + 25.0)
+    return (-BEHIND, low - BELOW, board.thickness + BEFORE, high + ABOVE)
+
+
+def _clipped(part: SectionPart, window: Box) -> BaseGeometry:
+    from shapely.geometry import Polygon
+    from shapely.geometry import box as rectangle
+
+    shape: BaseGeometry = Polygon()
+    for ring in part.rings:
+        shape = shape.symmetric_difference(Polygon(ring))
+    return shape.intersection(rectangle(*window))
+
+
+def _rings(shape: BaseGeometry) -> tuple[Ring, ...]:
+    """Outlines of the polygons of a shape, outer ones before holes, lowest-left first."""
+    polygons = [g for g in getattr(shape, "geoms", [shape]) if g.geom_type == "Polygon"]
+    rings = [tuple(r.coords)[:-1] for p in polygons for r in (p.exterior, *p.interiors)]
+    return tuple(sorted(rings, key=lambda r: (-_span(r), r)))
+
+
+def _span(ring: Ring) -> float:
+    left, bottom, right, top = box(ring)
+    return (right - left) * (top - bottom)
+
+
+def _part_ink(part: SectionPart, shape: BaseGeometry, window: Box, view: View) -> tuple[Ink, ...]:
+    ink: list[Ink] = []
+    for ring in _rings(shape):
+        ink.append(Outline(ring, "light", fill=TONES.get(part.kind, OTHER), edge=False))
+        ink += [Line(p, q, "outline") for p, q in pairwise((*ring, ring[0])) if not _on_border(p, q, window)]
+    return view.place(tuple(ink))
+
+
+def _on_border(p: Point, q: Point, window: Box) -> bool:
+    """True for the side of a ring that is there only because the window ends."""
+    return any(abs(p[i % 2] - window[i]) < 1e-6 and abs(q[i % 2] - window[i]) < 1e-6 for i in range(4))
+
+
+def _title(scale: Scale, space: Box) -> tuple[Ink, ...]:
+    return (Text((space[0], space[3] - 4.0), f"SECTION, scale {scale.text}", 2.5, bold=True),)
+
+
+def _sizes(board: Board, units: Units, view: View, window: Box) -> tuple[Ink, ...]:
+    """Thickness above, height of the rabbet at the side."""
+    top, t = view.y(window[3]), board.thickness
+    a, b = view.point((0.0, window[3])), view.point((t, window[3]))
+    ink: list[Ink] = [Dimension(a, b, "x", top + 3.0, label(t, units), t)]
+    rabbet = _rabbet(board)
+    if rabbet:
+        height = rabbet[3] - rabbet[1]
+        p, q = view.point((0.0, rabbet[1])), view.point((0.0, rabbet[3]))
+        ink.append(Dimension(p, q, "y", view.x(window[0]) - 3.0, label(height, units), height))
+    return tuple(ink)
+
+
+def _words(
+    board: Board, cut: list[tuple[SectionPart, BaseGeometry]], units: Units, view: View, window: Box
+) -> tuple[Ink, ...]:
+    labels = [Label(view.point(_inside(shape)), _name(part, board)) for part, shape in cut]
+    rabbet = next((r for r in board.rabbets if r.face == "back"), None)
+    if rabbet:
+        high = box(rabbet.ring)[3]
+        labels.append(Label(view.point((rabbet.depth, high - 1.5)), f"rabbet {label(rabbet.depth, units)} deep"))
+    low, top = view.y(window[1]) + 2.0, view.y(window[3]) - 2.0
+    return words_beside(labels, view.x(window[2]) + 3.0, low, top)
+
+
+def _name(part: SectionPart, board: Board) -> str:
+    return board.id if part.part == board.id else part.part if part.kind == "board" else part.kind
+
+
+def _inside(shape: BaseGeometry) -> Point:
+    point = shape.representative_point()
+    return (point.x, point.y)

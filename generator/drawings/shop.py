@@ -1,0 +1,146 @@
+"""Shop drawing of every board: front, back, section, every cut from the same two edges, what it is made of."""
+
+from __future__ import annotations
+
+from itertools import chain, cycle
+
+from generator.drafting.ink import Ink
+from generator.drawings.elevation import COLUMN, pages_of
+from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
+from generator.drawings.leaf import Leaf, area, writing_last
+from generator.drawings.said import weight_text
+from generator.drawings.scales import Scale, scale_at_most, standard_scales
+from generator.drawings.section import section_ink
+from generator.drawings.shop_views import TITLE, face_ink, furniture, placed
+from generator.drawings.stamp import stamp
+from generator.model.geometry import Point, box
+from generator.model.job import Job
+from generator.model.plan import Board, Edge, Opening
+from generator.units import Units, label, label_opening
+
+KIND = "Shop drawing"
+PANEL = 96.0
+"""mm: width of the panel of notes."""
+BETWEEN = 9.0
+"""mm between views, and between views and panel."""
+SECTION = 62.0
+"""mm of height that the section takes at the foot of the panel."""
+Size = tuple[float, float]
+
+
+def shop_leaves(job: Job) -> tuple[Leaf, ...]:
+    """The shop drawings of all boards: wall by wall, then by mark."""
+    order = {wall.id: i for i, wall in enumerate(job.plan.walls)}
+    boards = sorted(job.plan.boards, key=lambda b: (order[b.wall], b.id))
+    return tuple(leaf for board in boards for leaf in _shop(job, board))
+
+
+def _shop(job: Job, board: Board) -> tuple[Leaf, ...]:
+    warning, units = stamp(job, board.wall), job.room.choices.drawing_units
+    left, bottom, right, top = area(job, warning)
+    views: Box = (left, bottom, right - PANEL - BETWEEN, top)
+    scale, corners = _arranged(board, units, (views[2] - views[0], views[3] - views[1]))
+    edges = tuple(e for e in job.plan.edges if e.board == board.id)
+    ink: list[Ink] = []
+    for face, (dx, dy) in zip(("front", "back"), corners, strict=True):
+        ink += face_ink(placed(board, face, units, scale.factor, (left + dx, top - dy)), edges)  # type: ignore[arg-type]
+    section = job.sections.get(board.id)
+    foot = bottom + SECTION if section else bottom
+    if section:
+        ink += section_ink(board, section, units, (right - PANEL, bottom, right, foot - 4.0))
+    notes = _notes(job, board, edges, scale, PANEL)
+    columns = columns_of((left, bottom, right, top), COLUMN)
+    filled = flow(notes, chain(((right - PANEL, foot, right, top),), cycle(columns)))
+    title = f"Board {board.id}"
+    first = Leaf(KIND, title, scale.text, writing_last((*ink, *filled[0])), warning)
+    return (first, *pages_of(KIND, f"{title}, continued", filled[1:], len(columns), warning))
+
+
+def _arranged(board: Board, units: Units, space: Size) -> tuple[Scale, tuple[Point, Point]]:
+    """The largest standard scale at which both faces fit, beside or above each other; offsets of their corners."""
+    for scale in standard_scales(units):
+        (w0, h0), (w1, h1) = (_size(board, face, units, scale.factor) for face in ("front", "back"))
+        if w0 + BETWEEN + w1 <= space[0] and max(h0, h1) <= space[1]:
+            return scale, ((0.0, 0.0), (w0 + BETWEEN, 0.0))
+        if max(w0, w1) <= space[0] and h0 + BETWEEN + h1 <= space[1]:
+            return scale, ((0.0, 0.0), (furniture(board, "front", units)[0], h0 + BETWEEN))
+    return scale_at_most(0.0, standard_scales(units)), ((0.0, 0.0), (space[0] / 2, 0.0))
+
+
+def _size(board: Board, face: str, units: Units, scale: float) -> Size:
+    left, bottom, right, top = box(board.outline)
+    beside, below = furniture(board, face, units)  # type: ignore[arg-type]
+    return ((right - left) * scale + beside, (top - bottom) * scale + below + TITLE)
+
+
+def _notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:
+    how = (
+        "A is the left edge of the face, B the lower edge: every cut runs from these two. The back is drawn as seen "
+        "from behind, so A is at its right. Grey: rabbet. Double line: factory edge, never cut."
+    )
+    return (
+        heading(f"Board {board.id}", width, 5.0),
+        prose(f"Views at {scale.text}", width),
+        prose(how, width),
+        *_part_table(job, board, width),
+        *_opening_table(board, job.room.choices.drawing_units, width),
+        *_rabbet_table(board, job.room.choices.drawing_units, width),
+        *_edge_table(job, board, edges, width),
+    )
+
+
+def _part_table(job: Job, board: Board, width: float) -> tuple[Block, ...]:
+    units = job.room.choices.drawing_units
+    left, bottom, right, top = box(board.outline)
+    stock = next((s for s in job.plan.stocks if s.id == board.stock_id), None)
+    of = f"{board.stock_id}, {stock.material}" if stock else board.stock_id
+    rows = (
+        ("Wall", board.wall),
+        ("Stock", f"{of}, {label(board.thickness, units)} thick, sheet {board.sheet_id}"),
+        ("Size", f"{label(right - left, units)} x {label(top - bottom, units)}"),
+        ("Weight", weight_text(board.weight_kg, units)),
+    )
+    return table((Column("Part", 20), Column(board.id, 80)), rows, width)
+
+
+def _from_edges(board: Board, point: Point, units: Units) -> tuple[str, str]:
+    left, bottom, _, _ = box(board.outline)
+    return label(point[0] - left, units), label(point[1] - bottom, units)
+
+
+def _opening_table(board: Board, units: Units, width: float) -> tuple[Block, ...]:
+    rows = [(o.id, *_from_edges(board, o.centre, units), _size_of(o, units)) for o in board.openings]
+    columns = (Column("Opening", 30), Column("From A", 22), Column("From B", 22), Column("Size", 26))
+    return table(columns, rows, width, "Openings, to their centres") if rows else ()
+
+
+def _size_of(opening: Opening, units: Units) -> str:
+    if opening.diameter:
+        return f"{label_opening(opening.diameter, units)} dia."
+    left, bottom, right, top = box(opening.ring)
+    return f"{label(right - left, units)} x {label(top - bottom, units)}"
+
+
+def _rabbet_table(board: Board, units: Units, width: float) -> tuple[Block, ...]:
+    rows = []
+    for r in board.rabbets:
+        left, bottom, right, top = box(r.ring)
+        (u0, v0), (u1, v1) = _from_edges(board, (left, bottom), units), _from_edges(board, (right, top), units)
+        rows.append((r.face, f"{u0} to {u1}", f"{v0} to {v1}", label(r.depth, units)))
+    columns = (Column("Face", 14), Column("From A", 36), Column("From B", 30), Column("Depth", 20))
+    return table(columns, rows, width, "Rabbets") if rows else ()
+
+
+def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -> tuple[Block, ...]:
+    units = job.room.choices.drawing_units
+    rows = [
+        (
+            f"{' '.join(_from_edges(board, e.p, units))}",
+            f"{' '.join(_from_edges(board, e.q, units))}",
+            e.role,
+            "factory" if e.id in board.factory_edges else "cut",
+        )
+        for e in edges
+    ]
+    columns = (Column("Edge from A, B", 32), Column("to A, B", 32), Column("Is", 20), Column("Made", 16))
+    return table(columns, rows, width, "Edges") if rows else ()
