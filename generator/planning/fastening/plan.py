@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
-from generator.model.plan import Board, Edge, Fastener, PlannedBase, PlannedSide, PlannedWall, Support
+from generator.model.plan import Board, Edge, Fastener, Opening, PlannedBase, PlannedSide, PlannedWall, Support
 from generator.model.room import Room
 from generator.planning.bays import Span, heights, is_upright
 from generator.planning.faces import Ends, face_lines
@@ -24,6 +24,16 @@ class Spot:
     support: Support
 
 
+@dataclass(frozen=True, slots=True)
+class _WallParts:
+    """What the rows of one wall have to do with."""
+
+    supports: tuple[Support, ...]
+    sides: tuple[PlannedSide, ...]
+    openings: tuple[Opening, ...]
+    ends: Ends
+
+
 def plan_fasteners(
     room: Room,
     walls: tuple[PlannedWall, ...],
@@ -39,8 +49,13 @@ def plan_fasteners(
     ends = face_lines(walls, room.corners, boards)
     fasteners: list[Fastener] = []
     for board in boards:
-        own = [s for s in supports if s.wall == board.wall]
-        fasteners += _named(room, board, _board_spots(room, base, own, board, ends[board.wall]))
+        wall = _WallParts(
+            supports=tuple(s for s in supports if s.wall == board.wall),
+            sides=tuple(side for side in base.sides if side.wall == board.wall),
+            openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
+            ends=ends[board.wall],
+        )
+        fasteners += _named(room, board, _board_spots(room, wall, board))
     return tuple(sorted(fasteners, key=lambda f: f.id))
 
 
@@ -60,73 +75,53 @@ def _named(room: Room, board: Board, spots: Iterable[Spot]) -> Iterator[Fastener
         )
 
 
-def _board_spots(
-    room: Room, base: PlannedBase, supports: Sequence[Support], board: Board, ends: Ends
-) -> Iterator[Spot]:
-    sides = [side for side in base.sides if side.wall == board.wall]
-    for support in supports:
-        if is_upright(support):
-            for strip in strips(board, support, room.limit("bearing-edge"), room.limit("screw-edge-distance")):
-                yield from _row(room, sides, supports, board, support, strip, ends)
+def _board_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
+    for support in filter(is_upright, wall.supports):
+        for strip in strips(board, support, room.limit("bearing-edge"), room.limit("screw-edge-distance")):
+            yield from _row(room, wall, board, support, strip)
 
 
-def _row(
-    room: Room,
-    sides: Sequence[PlannedSide],
-    supports: Sequence[Support],
-    board: Board,
-    support: Support,
-    strip: Strip,
-    ends: Ends,
-) -> Iterator[Spot]:
-    washer = screw_for(room, support).washer_diameter
-    u = row_u(strip, support, room.limit("screw-side-distance"), _clear_span(ends, washer / 2))
-    chain = carriers(support, supports, u)
-    low, high = board_heights(board, strip, u, room.limit("screw-edge-distance"))
-    start, end = _row_span(room, sides, chain, (low, high), u, washer / 2)
+def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
+    radius = screw_for(room, support).washer_diameter / 2
+    u = row_u(strip, support, room.limit("screw-side-distance"), _clear_span(wall, strip, radius))
+    chain = carriers(support, wall.supports, u)
+    along = board_heights(board, strip, u, room.limit("screw-edge-distance"))
+    start, end = _row_span(room, wall.sides, chain, along, u, radius)
     if start > end + NOISE:
         return
-    blocks = blocked(board.openings, u, washer / 2)
-    for v in row_heights(start, end, room.limit("screw-spacing"), washer, blocks):
+    for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, v))
 
 
-def _clear_span(ends: Ends, radius: float) -> Span:
-    """From, to of the screws whose washers clear the neighbours' board faces."""
-    left = float("-inf") if ends.left is None else ends.left + radius
-    right = float("inf") if ends.right is None else ends.right - radius
-    return left, right
+def _clear_span(wall: _WallParts, strip: Strip, radius: float) -> Span:
+    """From, to of the screws whose washers clear the neighbours' board faces, and on a leg the base beside it."""
+    lefts = [] if wall.ends.left is None else [wall.ends.left]
+    rights = [] if wall.ends.right is None else [wall.ends.right]
+    lefts += [side.end for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
+    rights += [side.start for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
+    off = radius + 2 * NOISE
+    return max(lefts, default=float("-inf")) + off, min(rights, default=float("inf")) - off
 
 
 def _row_span(
     room: Room, sides: Sequence[PlannedSide], chain: Sequence[Support], board: Span, u: float, radius: float
 ) -> Span:
     """v of a row's first and last screw; where both distances do not fit, the middle of what is left."""
-    edge, off_end = room.limit("screw-edge-distance"), room.limit("screw-side-distance")
-    floor = _screw_floor(room, sides, u, radius, board[0])
-    low, high = heights(chain[0])[0], heights(chain[-1])[1]
-    start = max(board[0] + edge, low + off_end, floor)
-    end = min(board[1] - edge, high - off_end)
+    edge = room.limit("screw-edge-distance")
+    floor = _screw_floor(room, sides, u, radius)
+    low, high = max(board[0], heights(chain[0])[0]), min(board[1], heights(chain[-1])[1])
+    start, end = max(low + edge, floor), high - edge
     if start <= end + NOISE:
         return start, max(start, end)
-    least, most = max(board[0], low, floor), min(board[1], high)
-    middle = (least + most) / 2
-    return (middle, middle) if least <= most else (start, end)
+    middle = (max(low, floor) + high) / 2
+    return (middle, middle) if max(low, floor) <= high else (start, end)
 
 
-def _screw_floor(room: Room, sides: Sequence[PlannedSide], u: float, radius: float, bottom: float) -> float:
+def _screw_floor(room: Room, sides: Sequence[PlannedSide], u: float, radius: float) -> float:
     """v that screws over the base stand at or above: flange top (of a tray: the lining's), clearance, half a washer."""
-    over = [side for side in sides if _is_over(side, u, radius, bottom)]
+    over = [side for side in sides if side.start < u + radius and u - radius < side.end]
     clear = room.limit("flange-clearance") + radius
-    return max((side.flange_top + clear for side in over), default=float("-inf"))
-
-
-def _is_over(side: PlannedSide, u: float, radius: float, bottom: float) -> bool:
-    """True where the screw is in front of the base; beside it, where its washer reaches it and no leg goes down."""
-    if side.start - NOISE <= u <= side.end + NOISE:
-        return True
-    reaches = side.start < u + radius - TOUCH and u - radius + TOUCH < side.end
-    return reaches and bottom > min(v for _, v in side.deck)
+    return max((max(side.flange_top, *(v for _, v in side.deck)) + clear for side in over), default=float("-inf"))
 
 
 def _carrier(support: Support, chain: Sequence[Support], v: float) -> Support:

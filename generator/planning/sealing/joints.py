@@ -108,13 +108,25 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
     before: Run | None = None
     for run in bottom_runs(surface, base):
         follows = before is not None and before.side is not None and abs(before.q[0] - run.p[0]) <= TOUCH
-        left = room.limit("band-lap") if follows and run.side is not None else 0.0
-        left += run.past[0] + overlap(room) if run.past[0] else 0.0
-        right = run.past[1] + overlap(room) if run.past[1] else 0.0
+        lap = room.limit("band-lap") if follows and run.side is not None else 0.0
+        left, right = _past_apron(room, surface, run)
         drop = _drop(room, base, run)
-        leg = _longer(Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop), left, right)
-        yield Joint("base", surface.wall, tuple(sorted(run.edges)), (leg,))
+        leg = Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop)
+        yield Joint("base", surface.wall, tuple(sorted(run.edges)), (_longer(leg, max(lap, left), right),))
         before = run
+
+
+def _past_apron(room: Room, surface: Surface, run: Run) -> tuple[float, float]:
+    """How far the base's band runs on over a leg at the left and the right: a lap past the apron joint.
+
+    It runs on to the leg's outer edge where it would end under the band of that edge.
+    """
+    near = room.choices.band.width / 2 + TOUCH
+    ends = []
+    for past, whole in zip(run.past, (run.p[0] - surface.left, surface.right - run.q[0]), strict=True):
+        wanted = past + overlap(room) if past else 0.0
+        ends.append(whole if wanted and wanted >= whole - near else wanted)
+    return ends[0], ends[1]
 
 
 def _drop(room: Room, base: PlannedBase, run: Run) -> float:

@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 from math import ceil
 
-from generator.model.geometry import NOISE, TOUCH, Ring, canonical, tidy
+from generator.model.geometry import NOISE, TOUCH, Ring, box, canonical, tidy
 from generator.model.plan import Band, WallRing
 from generator.planning.sealing.joints import Joint, Leg
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
+
+Box = tuple[float, float, float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,11 +54,16 @@ def _part(leg: Leg, start: float, end: float) -> Leg:
 
 
 def leg_ring(leg: Leg, surface: Surface) -> Ring:
-    """The band's outline on the wall, cut where the faces meet or the boards end free."""
-    (u0, v0), (u1, v1) = leg.p, leg.q
-    nu, nv = -(v1 - v0) / leg.length, (u1 - u0) / leg.length
+    """The band's outline on the wall, cut where the faces meet or the boards end free.
+
+    Widths are laid off level from an upright line and upright from a level one, so that the ends of a band
+    along a sloping deck stand upright, in the line of the corner.
+    """
+    level = abs(leg.q[0] - leg.p[0]) > abs(leg.q[1] - leg.p[1])
+    sign = 1.0 if (leg.q[0] > leg.p[0] if level else leg.q[1] < leg.p[1]) else -1.0
+    du, dv = (0.0, sign) if level else (sign, 0.0)
     quad = canonical(
-        (u + nu * by, v + nv * by)
+        (u + du * by, v + dv * by)
         for (u, v), by in ((leg.p, leg.left), (leg.p, -leg.right), (leg.q, -leg.right), (leg.q, leg.left))
     )
     return _clipped(quad, surface)
@@ -71,33 +78,40 @@ def _clipped(ring: Ring, surface: Surface) -> Ring:
     return canonical(polygon(ring).intersection(polygon(keep)).exterior.coords[:-1])  # type: ignore[attr-defined]
 
 
-def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface]) -> tuple[Band, ...]:
-    """The pieces as bands, with the ids of those that each meets."""
-    laps = _laps(pieces)
-    return tuple(
+def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface], lap: float) -> tuple[Band, ...]:
+    """The pieces as bands, with the ids of those that each meets or lies over by at least a lap."""
+    bare = [
         Band(
             id=piece.id,
             kind=piece.joint.kind,
             covers=piece.joint.covers,
             rings=tuple(WallRing(leg.wall, leg_ring(leg, surfaces[leg.wall])) for leg in piece.legs),
             length=tidy(piece.legs[0].length),
-            lap_ids=tuple(sorted(laps[piece.id])),
+            lap_ids=(),
         )
         for piece in pieces
-    )
-
-
-def _laps(pieces: Sequence[Piece]) -> dict[str, list[str]]:
-    """Pieces meet where their lines touch on one wall."""
+    ]
     laps: dict[str, list[str]] = {piece.id: [] for piece in pieces}
-    for a, b in combinations(pieces, 2):
-        if any(_touch(p, q) for p in a.legs for q in b.legs if p.wall == q.wall):
+    for (a, band_a), (b, band_b) in combinations(zip(pieces, bare, strict=True), 2):
+        if _meet(a, b) or common(band_a, band_b) >= lap - NOISE:
             laps[a.id].append(b.id)
             laps[b.id].append(a.id)
-    return laps
+    return tuple(replace(band, lap_ids=tuple(sorted(laps[band.id]))) for band in bare)
 
 
-def _touch(a: Leg, b: Leg) -> bool:
+def _meet(a: Piece, b: Piece) -> bool:
+    """True where the lines of the pieces touch on one wall."""
     from shapely import LineString
 
-    return bool(LineString((a.p, a.q)).distance(LineString((b.p, b.q))) <= TOUCH)
+    pairs = [(p, q) for p in a.legs for q in b.legs if p.wall == q.wall]
+    return any(LineString((p.p, p.q)).distance(LineString((q.p, q.q))) <= TOUCH for p, q in pairs)
+
+
+def common(a: Band, b: Band) -> float:
+    """The lap of two bands: the smaller side of their rings' common box, the best of their walls; below 0 apart."""
+    sizes = [_common(box(p.ring), box(q.ring)) for p in a.rings for q in b.rings if p.wall == q.wall]
+    return max(sizes, default=float("-inf"))
+
+
+def _common(a: Box, b: Box) -> float:
+    return min(min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1]))

@@ -34,6 +34,6 @@ def plan_bands(
     surfaces = {surface.wall: surface for surface in found}
     band = room.choices.band
     pieces = cut_joints(find_joints(room, corners, base, found), band.roll_length, room.limit("band-lap"))
-    bands = (*bands_of(pieces, surfaces), *collars(fittings, boards))
+    bands = (*bands_of(pieces, surfaces, room.limit("band-lap")), *collars(fittings, boards))
     spots = patches(fasteners, bands, surfaces, band.patch_side)
     return tuple(sorted((*bands, *spots), key=lambda b: b.id))
