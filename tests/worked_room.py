@@ -155,7 +155,9 @@ def _choices() -> rm.Choices:
         prices=rm.Prices(9.0, "USD"),
         screws={kind: _screw(kind) for kind in ("wood", "light_steel", "heavy_steel")},
         band=pr.BandProfile("band-5", "sealing band 5 in", ORIGIN, {}, mm(5), mm(12 * 32.8), mm(5)),
-        sealant=pr.SealantProfile("sealant-10", "sealant", ORIGIN, {}, 298.7, mm(0.5), mm(0.125), True, False, 0.1),
+        sealant=pr.SealantProfile(
+            "sealant-10", "sealant", ORIGIN, {}, 298.7, mm(0.5), mm(0.125), True, False, 0.1, mm(2160)
+        ),
         mortar=pr.MortarProfile("thin-set-50", "thin-set", ORIGIN, {}, 17000.0, 0.1),
         trowel=pr.TrowelProfile("v-3-16", "V notch", ORIGIN, {}, "v", mm(3 / 16), mm(3 / 16), mm(1 / 16), 45.0),
         added_stud=dict.fromkeys(WIDTHS, STUD),

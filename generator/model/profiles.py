@@ -132,6 +132,8 @@ class SealantProfile(Profile):
     fill_corners: bool
     waste: float
     """Share added for waste, 0 to 1."""
+    masking_roll: float
+    """Length of one roll of the tape that masks the deck while the sealant is tooled."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -144,6 +144,7 @@ class SealantShape(ProfileShape):
     fill_rabbet: Flag
     fill_corners: Flag
     waste: Share
+    masking_roll: Size
 
 
 class MortarShape(ProfileShape):
