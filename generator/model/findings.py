@@ -33,6 +33,8 @@ class Cure:
     wall: str
     room_path: str
     to: float
+    also: tuple[float, ...] = ()
+    """Further centres (u) that the same cure adds."""
 
 
 @dataclass(frozen=True, slots=True)

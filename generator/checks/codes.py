@@ -1,0 +1,156 @@
+"""What published codes ask of the finished room, and what only a person can confirm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.checks.measuring import (
+    WHOLE_ROOM,
+    edge_wall,
+    edges_of,
+    line_place,
+    outline_place,
+    unmeasured,
+)
+from generator.model.findings import Measure, Verdict
+from generator.model.geometry import tidy
+from generator.model.plan import Plan, PlannedWall
+from generator.model.room import Room
+
+
+def not_asked(room: Room, rule: str) -> str:
+    """Why a rule of the codes is not measured here; "" where it is."""
+    return "" if rule in room.code.rules else f"not asked for by {room.code.name}"
+
+
+def _no_spray(room: Room) -> str:
+    """Why no wall is sprayed; "" in showers, and at tubs with a shower arm."""
+    if room.base.kind in ("shower_base", "tray") or any(f.kind == "arm" for f in room.fittings):
+        return ""
+    return "no shower in this room"
+
+
+def finish_height(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The wall finish that water does not soak into reaches high enough above the finished floor."""
+    reason = not_asked(room, "finish-height") or _no_spray(room)
+    if reason:
+        yield unmeasured(reason, "note", "", "place.code")
+    elif room.datum == "bare floor" and room.floor_build_up is None:
+        text = "the floor was measured bare; confirm how high the finished floor will stand above it"
+        yield unmeasured(text, "confirm", "", "floor")
+    else:
+        floor = room.floor_build_up if room.datum == "bare floor" and room.floor_build_up else 0.0
+        yield from _tops(room, plan, floor, "finished floor")
+
+
+def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The wall finish that water does not soak into reaches high enough above the drain."""
+    reason = not_asked(room, "finish-height-drain") or _no_spray(room)
+    if reason:
+        yield unmeasured(reason, "note", "", "place.code")
+    elif room.base.drain is None:
+        text = "height of the drain is not known; confirm the height of the boards above it"
+        yield unmeasured(text, "confirm", "", room.base.path)
+    else:
+        yield from _tops(room, plan, room.base.drain, "drain")
+
+
+def _tops(room: Room, plan: Plan, above: float, what: str) -> Iterator[Measure]:
+    """The lowest top edge of each wall."""
+    for wall in room.walls:
+        tops = [e for e in edges_of(plan, "top") if edge_wall(plan, e) == wall.id]
+        if tops:
+            edge = min(tops, key=lambda e: (min(e.p[1], e.q[1]), e.id))
+            height = tidy(min(edge.p[1], edge.q[1]) - above)
+            place = line_place(wall.id, edge.p, edge.q)
+            yield Measure(f"{wall.id}: top of the boards above the {what}", height, place, f"{wall.path}.boards")
+
+
+@dataclass(frozen=True, slots=True)
+class Interior:
+    """Finished inside of a shower in plan, mm."""
+
+    across: float
+    out: float
+
+    @property
+    def area(self) -> float:
+        return self.across * self.out
+
+    @property
+    def side(self) -> float:
+        return min(self.across, self.out)
+
+
+def finished_interior(room: Room, plan: Plan) -> Interior:
+    """The base's size less boards, bed and tile on every wall that it stands against.
+
+    KeyError where the base stands against no wall; tile and bed count as nothing where unknown.
+    """
+    finish = (room.finish.tile or 0.0) + (room.finish.bed or 0.0)
+    thick = max((b.thickness for b in plan.boards), default=0.0) + finish
+    sides = sorted(room.base.sides, key=lambda s: s.start - s.end)
+    first = plan.wall(sides[0].wall)
+    beside = [_is_parallel(first, plan.wall(s.wall)) for s in sides]
+    is_long = abs((sides[0].end - sides[0].start) - room.base.length) <= abs(
+        (sides[0].end - sides[0].start) - room.base.width
+    )
+    along, out = (room.base.length, room.base.width) if is_long else (room.base.width, room.base.length)
+    return Interior(along - beside.count(False) * thick, out - beside.count(True) * thick)
+
+
+def _is_parallel(a: PlannedWall, b: PlannedWall) -> bool:
+    return abs(sum(x * y for x, y in zip(a.u_axis, b.u_axis, strict=True))) > 0.5
+
+
+def _unmeasured_shower(room: Room, rule: str) -> tuple[str, Verdict]:
+    """Why a shower's size can't be judged, and how much that matters; ("", pass) where it can."""
+    reason = not_asked(room, rule)
+    if reason:
+        return reason, "note"
+    if room.base.kind not in ("shower_base", "tray") or not room.base.sides:
+        return "no shower base in this room: not applicable", "note"
+    if room.finish.tile is None or room.finish.bed is None:
+        return "tile and bed are not known; confirm the finished inside of the shower", "confirm"
+    return "", "pass"
+
+
+def shower_area(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The finished inside of a shower has the least area."""
+    reason, verdict = _unmeasured_shower(room, "shower-area")
+    if reason:
+        yield unmeasured(reason, verdict, "", room.base.path)
+        return
+    area = finished_interior(room, plan).area
+    yield Measure("finished inside of the shower", tidy(area), WHOLE_ROOM, room.base.path)
+
+
+def shower_side(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The finished inside of a shower has the least width, or the larger area that allows a narrower one."""
+    reason, verdict = _unmeasured_shower(room, "shower-side")
+    if reason:
+        yield unmeasured(reason, verdict, "", room.base.path)
+        return
+    inside = finished_interior(room, plan)
+    roomy = inside.area >= room.limit("shower-area-narrow") and inside.side >= room.limit("shower-side-narrow")
+    subject = "least width of the finished shower"
+    if roomy and inside.side < room.limit("shower-side"):
+        subject += ", allowed because its area is large enough for a narrow one"
+    yield Measure(subject, tidy(inside.side), WHOLE_ROOM, room.base.path, None, "note" if roomy else "fail")
+
+
+def foam_listing(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Foam-core board is foam plastic: its listing, approval and thermal barrier are confirmed by the authority."""
+    ids = sorted({s.material for s in plan.stocks})
+    text = f"{', '.join(ids) or 'board'}: confirm listing, approval and thermal barrier with the authority"
+    yield unmeasured(text, "confirm", "", "choices.sheets" if room.choices.stocks else "")
+
+
+def duty_known(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Whether a wall bears load is known before a stud of it is cut or moved."""
+    for wall in room.walls:
+        place = outline_place(wall.id, plan.wall(wall.id).outline)
+        unknown = float(wall.duty == "unknown")
+        subject = f"{wall.id}: " + ("not known whether it bears load" if unknown else wall.duty.replace("_", "-"))
+        yield Measure(subject, unknown, place, wall.path, None, "confirm")

@@ -1,0 +1,152 @@
+"""Screws: close enough, far enough from edges, deep enough and not too deep."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from generator.checks.codes import not_asked
+from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasured, wall_path
+from generator.checks.openings import opening_shape
+from generator.model.findings import Cure, Measure, Place
+from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
+from generator.model.plan import Board, Fastener, Plan, Support
+from generator.model.room import Room
+from generator.planning.bays import centre, is_upright
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+
+def _outline(board: Board) -> BaseGeometry:
+    from generator.planning.shapes import polygon
+
+    return polygon(board.outline)
+
+
+def _crossed(room: Room, plan: Plan, board: Board) -> Iterator[tuple[Support, float, float]]:
+    """Upright supports that the board crosses, with the stretches (v from, v to) that it covers of each."""
+    from generator.planning.shapes import polygon, rings
+
+    outline = _outline(board)
+    for support in on_wall(plan.supports, board.wall):
+        if is_upright(support):
+            for ring in rings(outline.intersection(polygon(support.outline))):
+                left, low, right, high = box(ring)
+                if right - left >= room.limit("bearing-edge") - NOISE:
+                    yield support, low, high
+
+
+def screw_spacing(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Along each stud that a board crosses its screws stand no farther apart than the limit."""
+    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
+    measures = (_row(room, plan, board, *row) for board, row in rows)
+    return or_note(tightest(room.rules["screw-spacing"], measures), "no board crosses a stud")
+
+
+def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
+    """The longest stretch of a row without a screw, its ends from the board's edges; an opening between excuses it."""
+    own = sorted(
+        f.point[1]
+        for f in plan.fasteners
+        if board.id in f.board_ids and f.support_id == support.id and low - TOUCH <= f.point[1] <= high + TOUCH
+    )
+    u = _row_u(plan, board, support)
+    gaps = [(b - a, a, b) for a, b in pairwise((low, *own, high)) if not _opening_between(board, u, a, b)]
+    longest, a, b = max(gaps, default=(0.0, low, high))
+    subject = f"{board.id}: screws on {support.id}" + ("" if own else ", none there")
+    return Measure(subject, tidy(longest), Place(board.wall, ((u, a), (u, b))), wall_path(room, board.wall))
+
+
+def _row_u(plan: Plan, board: Board, support: Support) -> float:
+    own = (f.point[0] for f in plan.fasteners if board.id in f.board_ids and f.support_id == support.id)
+    return next(own, centre(support))
+
+
+def _opening_between(board: Board, u: float, low: float, high: float) -> bool:
+    from shapely import LineString
+
+    line = LineString(((u, low), (u, high)))
+    return any(opening_shape(o).intersects(line) for o in board.openings)
+
+
+def _reach(board: Board, point: Point, upright: bool) -> float:
+    """mm from a point to the board's outline straight up and down, or straight to the sides; negative outside."""
+    from shapely import LineString
+    from shapely import Point as ShapelyPoint
+
+    outline, (u, v), far = _outline(board), point, 1e5
+    ray = ((u, v - far), (u, v + far)) if upright else ((u - far, v), (u + far, v))
+    hit = outline.boundary.intersection(LineString(ray))
+    spot = ShapelyPoint(point)
+    distance = 0.0 if hit.is_empty else hit.distance(spot)
+    return tidy(distance if outline.covers(spot) else -max(distance, outline.distance(spot)))
+
+
+def screw_edge_distance(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The first and last screw of a row keep their distance from the board's ends."""
+    measures = (_edge_measure(room, plan, f, True) for f in plan.fasteners)
+    return or_note(tightest(room.rules["screw-edge-distance"], measures), "no screw in this plan")
+
+
+def screw_side_distance(room: Room, plan: Plan) -> Iterator[Measure]:
+    """A screw keeps its distance from the board's side edges; one that lies on a seam holds both boards."""
+    single = (f for f in plan.fasteners if len(f.board_ids) == 1)
+    measures = (_edge_measure(room, plan, f, False) for f in single)
+    return or_note(tightest(room.rules["screw-side-distance"], measures), "no screw in this plan")
+
+
+def _edge_measure(room: Room, plan: Plan, screw: Fastener, upright: bool) -> Measure:
+    apart = min(_reach(plan.board(b), screw.point, upright) for b in screw.board_ids)
+    words = "end" if upright else "side"
+    subject = f"{screw.id}: distance from the {words} of its board"
+    return Measure(subject, apart, Place(screw.wall, (screw.point,)), wall_path(room, screw.wall))
+
+
+def screw_bite_wood(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Screws in wood reach deep enough into it."""
+    return _bites(room, plan, "wood")
+
+
+def screw_bite_steel(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Screws in steel reach far enough past its flange."""
+    return _bites(room, plan, "steel")
+
+
+def _bites(room: Room, plan: Plan, material: str) -> Iterator[Measure]:
+    supports = {s.id: s for s in plan.supports if s.material == material}
+    held = ((f, supports[f.support_id]) for f in plan.fasteners if f.support_id in supports)
+    measures = (_bite(room, plan, f, support) for f, support in held)
+    return or_note(tightest(room.rules[f"screw-bite-{material}"], measures), f"no screw in {material}")
+
+
+def _bite(room: Room, plan: Plan, screw: Fastener, support: Support) -> Measure:
+    """What the screw reaches beyond the stud's face; nothing where it misses the face."""
+    left, low, right, high = box(support.outline)
+    u, v = screw.point
+    misses = not (left - TOUCH <= u <= right + TOUCH and low - TOUCH <= v <= high + TOUCH)
+    depth = 0.0 if misses else screw.length - _thickness(plan, screw)
+    subject = f"{screw.id} in {support.id}" + (", which it misses" if misses else "")
+    return Measure(subject, tidy(depth), Place(screw.wall, (screw.point,)), wall_path(room, screw.wall))
+
+
+def _thickness(plan: Plan, screw: Fastener) -> float:
+    return max(plan.board(b).thickness for b in screw.board_ids)
+
+
+def pipe_zone(room: Room, plan: Plan) -> Iterator[Measure]:
+    """No screw reaches so far past the stud's face that a pipe or cable there would need a shield plate."""
+    if reason := not_asked(room, "pipe-zone"):
+        return iter((unmeasured(reason, "note", "", "place.code"),))
+    measures = (_reach_behind(room, plan, f) for f in plan.fasteners)
+    return or_note(tightest(room.rules["pipe-zone"], measures), "no screw in this plan")
+
+
+def _reach_behind(room: Room, plan: Plan, screw: Fastener) -> Measure:
+    depth = tidy(screw.length - _thickness(plan, screw))
+    shorter = say(room.limit("pipe-zone") + _thickness(plan, screw), room.units)
+    text = f"use screws of at most {shorter}, or put shield plates where pipes or cables pass"
+    cure = Cure(text, "advice", screw.wall, "choices.screws", screw.point[0])
+    subject = f"{screw.id}: reach beyond the stud's face"
+    return Measure(subject, depth, Place(screw.wall, (screw.point,)), "choices.screws", cure, "warn")

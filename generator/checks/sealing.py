@@ -1,0 +1,209 @@
+"""Bands: every joint covered far enough, every fastener covered, every lap long enough."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import cos, radians, sin
+from typing import TYPE_CHECKING
+
+from generator.checks.measuring import (
+    edge_wall,
+    edges_of,
+    inwards,
+    is_level_edge,
+    is_upright_edge,
+    line_place,
+    or_note,
+    room_wall,
+    tightest,
+    unmeasured,
+    wall_path,
+)
+from generator.model.findings import Measure, Place
+from generator.model.geometry import TOUCH, Ring, box, rectangle, tidy
+from generator.model.plan import Band, Edge, EdgeRole, Fastener, Plan
+from generator.model.room import Room
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+BANDED: tuple[EdgeRole, ...] = ("seam", "corner", "wallboard", "bottom", "apron")
+
+
+def band_lap(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Bands that follow each other lap far enough."""
+    bands = {band.id: band for band in plan.bands}
+    pairs = sorted({tuple(sorted((b.id, other))) for b in plan.bands for other in b.lap_ids})
+    measures = (_lap(bands[a], bands[b]) for a, b in pairs if a in bands and b in bands)
+    return or_note(tightest(room.rules["band-lap"], measures), "no two bands meet in this plan")
+
+
+def _lap(one: Band, other: Band) -> Measure:
+    """The smaller side of the box that the two bands have in common, the best of their legs; 0 unless mutual."""
+    mutual = one.id in other.lap_ids and other.id in one.lap_ids
+    commons = [
+        (wall.wall, common)
+        for wall in one.rings
+        for b in other.rings
+        if b.wall == wall.wall and (common := _common(box(wall.ring), box(b.ring)))
+    ]
+    wall, ring = max(commons, key=lambda c: _short_side(c[1]), default=(one.rings[0].wall, one.rings[0].ring))
+    lap = _short_side(ring) if commons and mutual else 0.0
+    return Measure(f"{one.id} over {other.id}", tidy(lap), Place(wall, ring), "choices.band")
+
+
+def _common(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> Ring | None:
+    left, low, right, high = max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
+    return rectangle(left, low, right, high) if right - left > TOUCH and high - low > TOUCH else None
+
+
+def _short_side(ring: Ring) -> float:
+    left, low, right, high = box(ring)
+    return min(right - left, high - low)
+
+
+def band_cover(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Each joint, in the wall, in a corner, at the base and at wallboard, lies under a band that reaches far enough."""
+    sealed = {wall.id: _sealed(plan, wall.id) for wall in plan.walls}
+    edges = [e for e in edges_of(plan, *BANDED) if is_upright_edge(e) or is_level_edge(e)]
+    measures = (m for e in edges for m in _covers(room, plan, e, sealed[edge_wall(plan, e)]))
+    return or_note(tightest(room.rules["band-cover"], measures), "no joint in this plan")
+
+
+def _sealed(plan: Plan, wall: str) -> BaseGeometry:
+    from generator.planning.shapes import polygon, union
+
+    return union(polygon(r.ring) for band in plan.bands for r in band.rings if r.wall == wall)
+
+
+def _covers(room: Room, plan: Plan, edge: Edge, sealed: BaseGeometry) -> Iterator[Measure]:
+    wall = edge_wall(plan, edge)
+    side = _side(edge)
+    subject = f"{edge.role} of {edge.board}: band from the joint inwards"
+    place, path = line_place(wall, edge.p, edge.q), wall_path(room, wall)
+    cover = _cover(room, plan, edge, side, sealed)
+    if cover is not None:
+        yield Measure(subject, cover, place, path)
+    if edge.role == "wallboard":
+        outer = _reach(_strip(edge, _line(edge), -side, room.choices.band.width), _line(edge), -side, edge, sealed)
+        yield Measure(f"{edge.role} of {edge.board}: band onto the wallboard", outer, place, path)
+
+
+def _side(edge: Edge) -> float:
+    """+1 where the board lies to the right of an upright edge or above a level one, else -1."""
+    if is_upright_edge(edge):
+        return inwards(edge)
+    return 1.0 if edge.q[0] > edge.p[0] else -1.0
+
+
+def _line(edge: Edge) -> float:
+    """u of an upright edge, v of a level one."""
+    return edge.p[0] if is_upright_edge(edge) else edge.p[1]
+
+
+def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry) -> float | None:
+    """How far the band reaches over the board's face from the joint, mm; None where all of it is hidden.
+
+    At a corner it is measured from the line where the two board faces meet.
+    """
+    from generator.planning.shapes import polygon
+
+    start = _line(edge)
+    if edge.role == "corner":
+        start = _meeting_line(room, plan, edge_wall(plan, edge), side > 0)
+    strip = _strip(edge, start, side, room.choices.band.width)
+    seen = strip.intersection(polygon(plan.board(edge.board).outline)).difference(_hidden(room, plan, edge))
+    if seen.area <= TOUCH:
+        return None
+    return _reach(seen, start, side, edge, sealed)
+
+
+def _strip(edge: Edge, start: float, side: float, width: float) -> BaseGeometry:
+    from generator.planning.shapes import polygon
+
+    along = sorted((edge.p[1], edge.q[1]) if is_upright_edge(edge) else (edge.p[0], edge.q[0]))
+    near, far = sorted((start, start + side * width))
+    if is_upright_edge(edge):
+        return polygon(rectangle(near, along[0], far, along[1]))
+    return polygon(rectangle(along[0], near, along[1], far))
+
+
+def _reach(seen: BaseGeometry, start: float, side: float, edge: Edge, sealed: BaseGeometry) -> float:
+    """Distance from the joint's line to the nearest bare spot of the strip; its whole width when there is none."""
+    from shapely import get_parts
+
+    bare = [part.bounds for part in get_parts(seen.difference(sealed)) if part.area > TOUCH]
+    axis = 0 if is_upright_edge(edge) else 1
+    ends = [b[axis] if side > 0 else b[axis + 2] for b in bare]
+    far = seen.bounds[axis + 2] if side > 0 else seen.bounds[axis]
+    return tidy(min((abs(e - start) for e in ends), default=abs(far - start)))
+
+
+def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
+    """What the neighbouring walls' boards stand in front of."""
+    from generator.planning.shapes import polygon, union
+
+    wall = room_wall(room, edge_wall(plan, edge))
+    left, low, right, high = box(wall.outline)
+    strips = []
+    for index, end in enumerate((left, right)):
+        if wall.beside[index] == "corner":
+            line = _meeting_line(room, plan, wall.id, index == 0)
+            near, far = sorted((end, line))
+            if far - near > TOUCH:
+                strips.append(polygon(rectangle(near, low, far, high)))
+    return union(strips)
+
+
+def _meeting_line(room: Room, plan: Plan, wall_id: str, left_end: bool) -> float:
+    """u of the line in which the board faces of two walls meet: plane trigonometry at the corner's angle.
+
+    A point of this wall's faces lies u sin A - t cos A from the neighbour's stud faces, t its own thickness.
+    """
+    wall = room_wall(room, wall_id)
+    left, _, right, _ = box(wall.outline)
+    own = "right_wall" if left_end else "left_wall"
+    corner = next((c for c in room.corners if getattr(c, own) == wall_id), None)
+    if corner is None:
+        return left if left_end else right
+    other = corner.left_wall if left_end else corner.right_wall
+    here, there = (max((b.thickness for b in plan.boards if b.wall == w), default=0.0) for w in (wall_id, other))
+    angle = radians(corner.angle_deg)
+    along = tidy((there + here * cos(angle)) / sin(angle))
+    return left + along if left_end else right - along
+
+
+def fastener_cover(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The washer of every fastener lies under a band, a patch or a collar."""
+    shapes = _band_shapes(plan)
+    for wall in plan.walls:
+        screws = [f for f in plan.fasteners if f.wall == wall.id]
+        bare = [f for f in screws if not _is_covered(f, shapes)]
+        for screw in bare:
+            yield Measure(f"{screw.id}: bare", 1.0, Place(wall.id, (screw.point,)), wall_path(room, wall.id))
+        if screws and not bare:
+            place = Place(wall.id, (screws[0].point,))
+            yield Measure(f"{wall.id}: bare ones of {len(screws)} fasteners", 0.0, place, wall_path(room, wall.id))
+        if not screws:
+            yield unmeasured(f"{wall.id}: no fastener", "note", wall.id, wall_path(room, wall.id))
+
+
+def _band_shapes(plan: Plan) -> dict[str, list[tuple[tuple[float, ...], BaseGeometry]]]:
+    """Box and polygon of each leg of a band, by wall."""
+    from generator.planning.shapes import polygon
+
+    shapes: dict[str, list[tuple[tuple[float, ...], BaseGeometry]]] = {}
+    for band in plan.bands:
+        for r in band.rings:
+            shapes.setdefault(r.wall, []).append((box(r.ring), polygon(r.ring)))
+    return shapes
+
+
+def _is_covered(screw: Fastener, shapes: dict[str, list[tuple[tuple[float, ...], BaseGeometry]]]) -> bool:
+    """True where one piece holds the whole washer, within 0.01 mm."""
+    from shapely import Point
+
+    (u, v), radius = screw.point, screw.washer_diameter / 2 - TOUCH
+    near = [s for b, s in shapes.get(screw.wall, []) if b[0] <= u <= b[2] and b[1] <= v <= b[3]]
+    spot = Point(u, v)
+    return any(shape.contains(spot) and shape.boundary.distance(spot) >= radius for shape in near)

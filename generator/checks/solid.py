@@ -1,0 +1,150 @@
+"""The solids against the plan: each rule measures on bodies what the plan predicts; its limit is on the difference."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import pi
+
+from generator.checks.base import lapped_boards, over_base, over_deck, rabbet_top_above_flange
+from generator.checks.framing_found import fitting_distance
+from generator.checks.measuring import line_place, or_note, outline_place, tightest
+from generator.model.findings import Measure, Place
+from generator.model.geometry import area, box, tidy
+from generator.model.plan import Board, Edge, Plan, Support
+from generator.model.room import Room
+from generator.solids.records import Bodies
+
+
+def solid_bearing(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
+    """Each upright edge bears on the studs' faces as the plan says."""
+    edges = (e for e in plan.edges if e.bearing is not None)
+    measures = (m for e in edges if (m := _bearing(plan, bodies, e)))
+    return or_note(tightest(room.rules["solid-bearing"], measures), "no upright edge in this plan")
+
+
+def _bearing(plan: Plan, bodies: Bodies, edge: Edge) -> Measure | None:
+    from generator.solids.measure import bearing
+
+    measured = bearing(bodies, edge.board, edge.p, edge.q, edge.support_ids)
+    if measured is None or edge.bearing is None:
+        return None
+    place = line_place(plan.board(edge.board).wall, edge.p, edge.q)
+    return Measure(f"{edge.id}: bearing against the plan's", tidy(abs(measured - edge.bearing)), place)
+
+
+def solid_deck_gap(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
+    """Each board hangs over the deck as high as the plan says."""
+    from generator.solids.measure import deck_gap
+
+    predicted = _deck_gaps(room, plan)
+    hanging = (b for b in plan.boards if b.id in predicted)
+    measures = (_difference(b, deck_gap(bodies, b.id), predicted[b.id], "above the deck") for b in hanging)
+    return or_note(tightest(room.rules["solid-deck-gap"], measures), "no board over a deck")
+
+
+def _deck_gaps(room: Room, plan: Plan) -> dict[str, float]:
+    gaps: dict[str, float] = {}
+    for edge, side in over_base(room, plan):
+        gaps[edge.board] = min(gaps.get(edge.board, float("inf")), over_deck(edge, side))
+    return gaps
+
+
+def _difference(board: Board, measured: float | None, predicted: float, what: str) -> Measure:
+    """The two against each other; a board that does not hang there at all is off by its own thickness."""
+    apart = board.thickness if measured is None else abs(measured - predicted)
+    place = outline_place(board.wall, board.outline)
+    return Measure(f"{board.id}: its distance {what} against the plan's", tidy(apart), place)
+
+
+def solid_flange_clearance(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
+    """Each board clears the flange, above it and in depth, as the plan says."""
+    from generator.solids.measure import flange_gap_above, flange_gap_in_depth
+
+    above, depth = _clearances(room, plan), _depths(room, plan)
+    over, before = ([b for b in plan.boards if b.id in known] for known in (above, depth))
+    measures = [_difference(b, flange_gap_above(bodies, b.id), above[b.id], "above the flange") for b in over]
+    measures += [_difference(b, flange_gap_in_depth(bodies, b.id), depth[b.id], "before the flange") for b in before]
+    return or_note(tightest(room.rules["solid-flange-clearance"], measures), "no flange in this room")
+
+
+def _clearances(room: Room, plan: Plan) -> dict[str, float]:
+    """Predicted height of each board's lower faces over the flanges, rabbets and nips included."""
+    gaps: dict[str, list[float]] = {}
+    for board, side in lapped_boards(room, plan):
+        gaps.setdefault(board.id, []).append(rabbet_top_above_flange(plan, board, side))
+    for edge, side in over_base(room, plan) if room.base.treatment == "butted" else ():
+        if side.flanged and room.base.flange:
+            gaps.setdefault(edge.board, []).append(over_deck(edge, side) - room.base.flange.top)
+    for board in plan.boards:
+        gaps.setdefault(board.id, []).extend(_over_nips(room, plan, board))
+    return {board_id: min(values) for board_id, values in gaps.items() if values}
+
+
+def _over_nips(room: Room, plan: Plan, board: Board) -> Iterator[float]:
+    """Height of a board's nipped corners over the neighbour's flange."""
+    left, _, right, _ = box(board.outline)
+    for allowance in plan.wall(board.wall).allowances:
+        near, _, far, top = box(allowance.ring)
+        if allowance.name == "nip" and near < right and left < far:
+            neighbour = _neighbour(room, board.wall, near < sum(box(plan.wall(board.wall).outline)[::2]) / 2)
+            yield from (top - s.flange_top for s in plan.base.sides if s.wall == neighbour)
+
+
+def _neighbour(room: Room, wall: str, left_end: bool) -> str:
+    """The wall beyond a corner; "" where there is none."""
+    if left_end:
+        return next((c.left_wall for c in room.corners if c.right_wall == wall), "")
+    return next((c.right_wall for c in room.corners if c.left_wall == wall), "")
+
+
+def _depths(room: Room, plan: Plan) -> dict[str, float]:
+    thick = max((w for w, _ in plan.base.flange_section), default=0.0)
+    lapped = [board for board, _ in lapped_boards(room, plan)]
+    return {b.id: max((r.depth for r in b.rabbets), default=0.0) - thick for b in lapped}
+
+
+def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
+    """No two bodies fill the same room; a stud in a fitting's way is judged with the framing as found."""
+    from generator.solids.measure import interferences
+
+    foreseen = _foreseen(room, plan)
+    found = interferences(bodies)
+    for pair in found:
+        body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
+        known = (pair.first, pair.second) in foreseen or (pair.second, pair.first) in foreseen
+        subject = f"{pair.first} and {pair.second} in one place" + (", as found in the framing" if known else "")
+        place = Place(body.wall, _outline(plan, body.id))
+        yield Measure(subject, tidy(pair.volume), place, on_break="note" if known else "fail")
+    if not found:
+        yield Measure(f"volume in common, any two of {len(bodies.parts)} bodies", 0.0, Place("", ()))
+
+
+def _foreseen(room: Room, plan: Plan) -> set[tuple[str, str]]:
+    """(support, fitting) pairs that the collision rules have found broken in the framing as it stands."""
+    pairs = ((s, f) for s in plan.supports if s.origin == "found" for f in plan.fittings if f.wall == s.wall)
+    broken = [(s.id, f.id) for s, f in pairs if fitting_distance(room, f, s) < 0]
+    return {(s, name) for s, f in broken for name in (f, f"{f}-body")}
+
+
+def _outline(plan: Plan, body_id: str) -> tuple[tuple[float, float], ...]:
+    records: tuple[Board | Support, ...] = (*plan.boards, *plan.supports)
+    return next((r.outline for r in records if r.id == body_id), ())
+
+
+def solid_volume(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
+    """Each board's and support's volume is what its outline, openings and rabbets make it."""
+    from generator.solids.measure import volume
+
+    predicted = [(b.id, b.wall, b.outline, _board_volume(b)) for b in plan.boards]
+    predicted += [(s.id, s.wall, s.outline, area(s.outline) * s.depth) for s in plan.supports]
+    measures = (
+        Measure(f"{key}: volume against the plan's", abs(volume(bodies, key) - mm3) / mm3, outline_place(wall, outline))
+        for key, wall, outline, mm3 in predicted
+    )
+    return or_note(tightest(room.rules["solid-volume"], measures), "no part in this plan")
+
+
+def _board_volume(board: Board) -> float:
+    """mm3; openings and rabbets of a board do not overlap."""
+    openings = sum(area(o.ring) if o.ring else pi / 4 * o.diameter**2 for o in board.openings)
+    return (area(board.outline) - openings) * board.thickness - sum(area(r.ring) * r.depth for r in board.rabbets)
