@@ -131,3 +131,36 @@ class View:
 def move(ink: tuple[Ink, ...], dx: float, dy: float) -> tuple[Ink, ...]:
     """The same ink, moved by (dx, dy) mm."""
     return View(1.0, (dx, dy)).place(ink)
+
+
+def turn(ink: tuple[Ink, ...], degrees: Literal[0, 90, 180, 270], size: Point) -> tuple[Ink, ...]:
+    """Ink of a box of that size with its lower left at (0, 0), turned counter-clockwise, its lower left there again.
+
+    Dimensions cannot be turned (their axis would be lost); raises TypeError on one.
+    """
+    return tuple(_turned(item, degrees, size) for item in ink)
+
+
+def turned_point(p: Point, degrees: Literal[0, 90, 180, 270], size: Point) -> Point:
+    """A point of the box, after the turn."""
+    (x, y), (w, h) = p, size
+    to = {0: (x, y), 90: (h - y, x), 180: (w - x, h - y), 270: (y, w - x)}[degrees]
+    return (tidy(to[0]), tidy(to[1]))
+
+
+def _turned(item: Ink, degrees: Literal[0, 90, 180, 270], size: Point) -> Ink:
+    match item:
+        case Line():
+            start, end = (turned_point(p, degrees, size) for p in (item.start, item.end))
+            return replace(item, start=start, end=end)
+        case Outline():
+            return replace(item, ring=tuple(turned_point(p, degrees, size) for p in item.ring))
+        case Text():
+            angle = (item.angle + degrees) % 360
+            return replace(item, at=turned_point(item.at, degrees, size), angle=angle)
+        case Circle():
+            return replace(item, centre=turned_point(item.centre, degrees, size))
+        case Arc():
+            start_angle, end_angle = item.start + degrees, item.end + degrees
+            return Arc(turned_point(item.centre, degrees, size), item.radius, start_angle, end_angle, item.layer)
+    raise TypeError("a dimension cannot be turned")

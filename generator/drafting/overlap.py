@@ -35,7 +35,7 @@ def overlaps(page: Page) -> tuple[str, ...]:
     return (
         *(_beyond(page, piece) for piece in pieces if _is_beyond(page, piece)),
         *(f"{_say(a)} over {_say(b)}" for a, b in combinations(texts, 2) if _boxes_meet(a, b) and _polygons_meet(a, b)),
-        *(f"{_say(t)} crossed by {_say(o)}" for t in texts for o in others if _boxes_meet(t, o) and _crosses(t, o)),
+        *(f"{_say(t)} crossed by {_say(o)}" for t in texts for o in _in_the_way(t, others)),
     )
 
 
@@ -116,14 +116,27 @@ def _spans_meet(a: Sequence[Point], b: Sequence[Point], axis: Point) -> bool:
     return max(spans[0]) > min(spans[1]) + SLACK and max(spans[1]) > min(spans[0]) + SLACK
 
 
+def _in_the_way(text: _Placed, others: Sequence[_Placed]) -> list[_Placed]:
+    """Lines and fills on the text, less what a fill or the text's own mask has covered before it was written."""
+    near = [other for other in others if _boxes_meet(text, other)]
+    fills = [o.order for o in near if o.order < text.order and _fills(o) and _holds(o, text)]
+    masked = isinstance(text.item, Text) and text.item.mask
+    covered = text.order if masked else max(fills, default=-1)
+    return [o for o in near if o.order > covered and _crosses(text, o)]
+
+
+def _fills(other: _Placed) -> bool:
+    return isinstance(other.item, Outline | Circle) and other.item.fill is not None
+
+
+def _holds(other: _Placed, text: _Placed) -> bool:
+    return all(_inside(corner, other.points) for corner in text.points)
+
+
 def _crosses(text: _Placed, other: _Placed) -> bool:
-    item = other.item
-    later = other.order > text.order
-    if isinstance(item, Outline | Circle) and item.fill is not None and later and _inside(text.points[0], other.points):
+    if _fills(other) and other.order > text.order and _inside(text.points[0], other.points):
         return True
-    if isinstance(item, Outline) and not item.edge:
-        return False
-    if isinstance(text.item, Text) and text.item.mask and not later:
+    if isinstance(other.item, Outline) and not other.item.edge:
         return False
     return any(_segment_meets(text.points, p, q) for p, q in pairwise(other.points))
 

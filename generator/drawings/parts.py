@@ -45,6 +45,12 @@ def _part(job: Job, board: Board) -> FlatDrawing:
     return FlatDrawing(board.id, "part-dxf", (*cuts, *marks), board.wall in job.failed)
 
 
+def board_size(board: Board) -> Point:
+    """Width and height of a board's box."""
+    left, bottom, right, top = box(board.outline)
+    return (right - left, top - bottom)
+
+
 def shifted(ring: Ring, by: Point) -> Ring:
     """The ring moved; canonical as before."""
     return canonical((x + by[0], y + by[1]) for x, y in ring)
