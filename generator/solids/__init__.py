@@ -2,6 +2,18 @@
 
 from generator.solids.bodies import make_bodies
 from generator.solids.records import Bodies, Body, BodyKind
+from generator.solids.sections import level_section, section, sections
 from generator.solids.step import step_bytes
+from generator.solids.views import projections
 
-__all__ = ["Bodies", "Body", "BodyKind", "make_bodies", "step_bytes"]
+__all__ = [
+    "Bodies",
+    "Body",
+    "BodyKind",
+    "level_section",
+    "make_bodies",
+    "projections",
+    "section",
+    "sections",
+    "step_bytes",
+]

@@ -24,18 +24,18 @@ FAR = 1e5
 
 @dataclass(frozen=True, slots=True)
 class Hollow:
-    """Form of the hollow, for show: rim and corner radius at the deck, run of its sides, depth (share of the deck)."""
+    """Form of the hollow, for show: rim, corner radius of its floor, run of its sides, depth (share of the deck)."""
 
     rim: float
     radius: float
-    slope: float
+    run: float
     share: float
 
 
 HOLLOWS = {
-    "tub": Hollow(70.0, 110.0, 60.0, 0.78),
-    "shower_base": Hollow(60.0, 25.0, 20.0, 0.55),
-    "tray": Hollow(90.0, 20.0, 30.0, 0.35),
+    "tub": Hollow(70.0, 60.0, 70.0, 0.78),
+    "shower_base": Hollow(60.0, 20.0, 20.0, 0.55),
+    "tray": Hollow(90.0, 15.0, 25.0, 0.35),
 }
 
 
@@ -143,8 +143,8 @@ def _rims(plan: Plan, side: PlannedSide, top: float) -> list[Any]:
 def _hollow(wall: PlannedWall, footprint: Polygon, form: Hollow, top: float) -> Any:
     """The hollow, wider at the deck than at its floor; none where the base is too small for one."""
     low = top * (1.0 - form.share)
-    mouth = _rounded(wall, footprint, form.rim, form.radius, top)
-    floor = _rounded(wall, footprint, form.rim + form.slope, form.radius * 0.8, low)
+    mouth = _rounded(wall, footprint, form.rim, form.radius + form.run, top)
+    floor = _rounded(wall, footprint, form.rim + form.run, form.radius, low)
     if mouth is None or floor is None:
         return None
     return kernel().Solid.makeLoft([floor, mouth], True)
