@@ -7,24 +7,24 @@ from collections.abc import Iterable
 from generator.drafting.dimension import Stop, running
 from generator.drafting.ink import Circle, Ink, Outline, Text
 from generator.drafting.page import text_box
+from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, strip, wall_ink
-from generator.drawings.flow import Block, Column, heading, prose, table
+from generator.drawings.flow import Block as Strip
+from generator.drawings.flow import Column, heading, prose, table
 from generator.drawings.framing import short, supports_of
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, centre_mark
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
 from generator.drawings.said import said, weight_text
-from generator.model.geometry import TOUCH, Point, box
+from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
 from generator.model.room import Wall
 from generator.units import label
 
 KIND = "Board elevation"
-MARK = 3.5
-"""mm: height of a board's mark."""
-TRIES = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
-"""Shares of a board's height at which its mark is tried, the first that is clear of openings wins."""
+MARK = (3.5, 3.0, 2.5)
+"""mm: heights of a board's mark, the largest that fits."""
 
 
 def board_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -121,26 +121,17 @@ def _marks(seen: Elevation) -> tuple[Ink, ...]:
 
 
 def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
-    """The board's mark and size, on the first spot that is clear of its openings and their names."""
-    holes = [seen.view.point(o.centre) for o in board.openings]
-    taken = [box(text_box(_opening_text(seen, o))) for o in board.openings]
-    taken += [
-        (x - r, y - r, x + r, y + r) for (x, y), r in zip(holes, (_reach(seen, o) for o in board.openings), strict=True)
-    ]
-    left, bottom, right, top = box(seen.view.point(p) for p in board.outline)
-    spots = [((left + right) / 2, bottom + (top - bottom) * share) for share in TRIES]
-    clear = [s for s in spots if not any(_near(s, t) for t in taken)]
-    x, y = (clear or spots)[0]
-    size = size_text(seen.job, board)
-    return (
-        Text((x, y + 0.8), board.id, MARK, "centre", bold=True),
-        Text((x, y - 0.8), size, 2.5, "centre", "top"),
-    )
+    """The board's mark and size, clear of its openings and their names."""
+    names = [box(text_box(_opening_text(seen, o))) for o in board.openings]
+    taken = [rectangle(*b) for b in names] + [_keep_out(seen, o) for o in board.openings]
+    words = Block((board.id, size_text(seen.job, board)), bold=True, mask=True)
+    inside = tuple(seen.view.point(p) for p in board.outline)
+    return fit_block(words, inside, taken, MARK, (0.0,), 1.0) or place_block(words, inside, taken, MARK, 1.0)
 
 
-def _near(spot: Point, taken: tuple[float, float, float, float]) -> bool:
-    left, bottom, right, top = taken
-    return left - 16 < spot[0] < right + 16 and bottom - 6 < spot[1] < top + 6
+def _keep_out(seen: Elevation, opening: Opening) -> Ring:
+    (x, y), r = seen.view.point(opening.centre), _reach(seen, opening)
+    return rectangle(x - r, y - r, x + r, y + r)
 
 
 def size_text(job: Job, board: Board) -> str:
@@ -150,7 +141,7 @@ def size_text(job: Job, board: Board) -> str:
     return f"{label(right - left, units)} x {label(top - bottom, units)}"
 
 
-def _notes(seen: Elevation) -> tuple[Block, ...]:
+def _notes(seen: Elevation) -> tuple[Strip, ...]:
     job, wall = seen.job, seen.wall
     width = seen.panel[0][2] - seen.panel[0][0]
     how = (
@@ -170,7 +161,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
     )
 
 
-def _board_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+def _board_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     rows = []
     for b in boards_of(job, wall):
         order = str(job.plan.sequence.index(b.id) + 1) if b.id in job.plan.sequence else ""
@@ -187,7 +178,7 @@ def _board_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     return table(columns, rows, width, "Boards")
 
 
-def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     screws = [f for f in job.plan.fasteners if f.wall == wall.id]
     if not screws:
         return ()
@@ -199,7 +190,7 @@ def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     return (prose(text, width),)
 
 
-def _edge_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+def _edge_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     marks = {b.id for b in boards_of(job, wall)}
     upright = [e for e in job.plan.edges if e.board in marks and e.bearing is not None]
     ordered = sorted(upright, key=lambda e: (min(e.p[0], e.q[0]), min(e.p[1], e.q[1]), e.id))
@@ -214,7 +205,7 @@ def _edge_row(job: Job, edge: Edge) -> tuple[str, ...]:
     return (label(edge.p[0], units), edge.board, edge.role, on or "none", label(edge.bearing or 0.0, units))
 
 
-def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
+def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     units = job.room.choices.drawing_units
     rows = []
     for a in job.plan.wall(wall.id).allowances:

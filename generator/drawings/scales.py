@@ -45,8 +45,3 @@ def fitting_scale(size: tuple[float, float], space: tuple[float, float], units: 
     scales = standard_scales(units)
     fits = (s for s in scales if size[0] * s.factor <= space[0] + 1e-9 and size[1] * s.factor <= space[1] + 1e-9)
     return next(fits, scales[-1])
-
-
-def scale_at_most(largest: float, scales: tuple[Scale, ...]) -> Scale:
-    """The largest of the scales whose factor does not exceed `largest`; the smallest when all do."""
-    return next((s for s in scales if s.factor <= largest + 1e-12), scales[-1])

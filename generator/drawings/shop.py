@@ -9,9 +9,9 @@ from generator.drawings.elevation import COLUMN, pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
 from generator.drawings.leaf import Leaf, area, writing_last
 from generator.drawings.said import weight_text
-from generator.drawings.scales import Scale, scale_at_most, standard_scales
+from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.section import section_ink
-from generator.drawings.shop_views import TITLE, face_ink, furniture, placed
+from generator.drawings.shop_views import TITLE, Face, face_ink, furniture, placed
 from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, box
 from generator.model.job import Job
@@ -23,9 +23,13 @@ PANEL = 96.0
 """mm: width of the panel of notes."""
 BETWEEN = 9.0
 """mm between views, and between views and panel."""
-SECTION = 62.0
-"""mm of height that the section takes at the foot of the panel."""
+SECTION = 58.0
+"""mm of height that the section takes."""
+LEAST = 24.0
+"""mm: a space that is less high is left empty."""
+FACES: tuple[Face, Face] = ("front", "back")
 Size = tuple[float, float]
+Arrangement = tuple[Scale, tuple[Point, Point]]
 
 
 def shop_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -36,40 +40,64 @@ def shop_leaves(job: Job) -> tuple[Leaf, ...]:
 
 
 def _shop(job: Job, board: Board) -> tuple[Leaf, ...]:
-    warning, units = stamp(job, board.wall), job.room.choices.drawing_units
+    """At the largest standard scale; at the next smaller one where that saves a further sheet of notes."""
+    left, bottom, right, top = area(job, stamp(job, board.wall))
+    space = (right - PANEL - BETWEEN - left, top - bottom)
+    fitting = _arrangements(board, job.room.choices.drawing_units, space)[:2]
+    drawn = [_drawn(job, board, arrangement) for arrangement in fitting]
+    return next((leaves for leaves in drawn if len(leaves) == 1), drawn[0])
+
+
+def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]:
+    (scale, corners), warning, units = arrangement, stamp(job, board.wall), job.room.choices.drawing_units
     left, bottom, right, top = area(job, warning)
-    views: Box = (left, bottom, right - PANEL - BETWEEN, top)
-    scale, corners = _arranged(board, units, (views[2] - views[0], views[3] - views[1]))
     edges = tuple(e for e in job.plan.edges if e.board == board.id)
     ink: list[Ink] = []
-    for face, (dx, dy) in zip(("front", "back"), corners, strict=True):
-        ink += face_ink(placed(board, face, units, scale.factor, (left + dx, top - dy)), edges)  # type: ignore[arg-type]
+    for face, (dx, dy) in zip(FACES, corners, strict=True):
+        ink += face_ink(placed(board, face, units, scale.factor, (left + dx, top - dy)), edges)
+    used = max(dy + _size(board, face, units, scale.factor)[1] for face, (_, dy) in zip(FACES, corners, strict=True))
+    under = (left, bottom, left + PANEL, top - used - 4.0)
+    panel = (right - PANEL, bottom, right, top)
     section = job.sections.get(board.id)
-    foot = bottom + SECTION if section else bottom
     if section:
-        ink += section_ink(board, section, units, (right - PANEL, bottom, right, foot - 4.0))
-    notes = _notes(job, board, edges, scale, PANEL)
+        under, panel, cut = _room_for_section(under, panel)
+        ink += section_ink(board, section, units, cut)
+    boxes = [panel, under] if under[3] - under[1] >= LEAST else [panel]
     columns = columns_of((left, bottom, right, top), COLUMN)
-    filled = flow(notes, chain(((right - PANEL, foot, right, top),), cycle(columns)))
-    title = f"Board {board.id}"
-    first = Leaf(KIND, title, scale.text, writing_last((*ink, *filled[0])), warning)
-    return (first, *pages_of(KIND, f"{title}, continued", filled[1:], len(columns), warning))
+    filled = flow(_notes(job, board, edges, scale, PANEL), chain(boxes, cycle(columns)))
+    title, count = f"Board {board.id}", len(boxes)
+    first = Leaf(KIND, title, scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
+    return (first, *pages_of(KIND, f"{title}, continued", filled[count:], len(columns), warning))
 
 
-def _arranged(board: Board, units: Units, space: Size) -> tuple[Scale, tuple[Point, Point]]:
-    """The largest standard scale at which both faces fit, beside or above each other; offsets of their corners."""
-    for scale in standard_scales(units):
-        (w0, h0), (w1, h1) = (_size(board, face, units, scale.factor) for face in ("front", "back"))
-        if w0 + BETWEEN + w1 <= space[0] and max(h0, h1) <= space[1]:
-            return scale, ((0.0, 0.0), (w0 + BETWEEN, 0.0))
-        if max(w0, w1) <= space[0] and h0 + BETWEEN + h1 <= space[1]:
-            return scale, ((0.0, 0.0), (furniture(board, "front", units)[0], h0 + BETWEEN))
-    return scale_at_most(0.0, standard_scales(units)), ((0.0, 0.0), (space[0] / 2, 0.0))
+def _room_for_section(under: Box, panel: Box) -> tuple[Box, Box, Box]:
+    """(rest under the views, panel, section): under the views if there is room, else at the foot of the panel."""
+    if under[3] - under[1] >= SECTION:
+        return (under[0], under[1], under[2], under[1]), panel, under
+    left, bottom, right, top = panel
+    return under, (left, bottom + SECTION + 4.0, right, top), (left, bottom, right, bottom + SECTION)
 
 
-def _size(board: Board, face: str, units: Units, scale: float) -> Size:
+def _arrangements(board: Board, units: Units, space: Size) -> tuple[Arrangement, ...]:
+    """Standard scales at which both faces fit, largest first, with the offsets of the faces' upper left corners."""
+    scales = standard_scales(units)
+    found = tuple((scale, corners) for scale in scales if (corners := _corners(board, units, space, scale.factor)))
+    return found or ((scales[-1], ((0.0, 0.0), (space[0] / 2, 0.0))),)
+
+
+def _corners(board: Board, units: Units, space: Size, scale: float) -> tuple[Point, Point] | None:
+    """Beside each other if they fit so, else above each other, else None."""
+    (w0, h0), (w1, h1) = (_size(board, face, units, scale) for face in FACES)
+    if w0 + BETWEEN + w1 <= space[0] and max(h0, h1) <= space[1]:
+        return ((0.0, 0.0), (w0 + BETWEEN, 0.0))
+    if max(w0, w1) <= space[0] and h0 + BETWEEN + h1 <= space[1]:
+        return ((0.0, 0.0), (furniture(board, "front", units)[0], h0 + BETWEEN))
+    return None
+
+
+def _size(board: Board, face: Face, units: Units, scale: float) -> Size:
     left, bottom, right, top = box(board.outline)
-    beside, below = furniture(board, face, units)  # type: ignore[arg-type]
+    beside, below = furniture(board, face, units)
     return ((right - left) * scale + beside, (top - bottom) * scale + below + TITLE)
 
 
@@ -135,8 +163,8 @@ def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -
     units = job.room.choices.drawing_units
     rows = [
         (
-            f"{' '.join(_from_edges(board, e.p, units))}",
-            f"{' '.join(_from_edges(board, e.q, units))}",
+            ", ".join(_from_edges(board, e.p, units)),
+            ", ".join(_from_edges(board, e.q, units)),
             e.role,
             "factory" if e.id in board.factory_edges else "cut",
         )

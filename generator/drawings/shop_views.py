@@ -8,10 +8,11 @@ from typing import Literal
 
 from generator.drafting.dimension import Stop, running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.spot import Block, place_block
 from generator.drawings.elevation import strip
 from generator.drawings.flow import Box
 from generator.drawings.marks import centre_mark
-from generator.model.geometry import TOUCH, Point, Ring, box
+from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
 from generator.model.plan import Board, Edge, Opening
 from generator.units import Units, label
 
@@ -115,7 +116,16 @@ def face_ink(face: Placed, edges: tuple[Edge, ...]) -> tuple[Ink, ...]:
     ink.append(Outline(face.ring(board.outline), "cut"))
     ink += [piece for o in board.openings for piece in _opening(face, o)]
     ink += [_factory_line(face, e) for e in edges if e.id in board.factory_edges]
-    return (*ink, *_titles(face), *_rows(face))
+    return (*ink, *_mark(face), *_titles(face), *_rows(face))
+
+
+def _mark(face: Placed) -> tuple[Ink, ...]:
+    """The mark on the front, clear of the openings; the back says that it is the back."""
+    words = face.board.id if face.face == "front" else "back"
+    reach = [max(1.8, o.diameter / 2 * face.view.scale + 1.0) for o in face.board.openings]
+    spots = zip((face.point(o.centre) for o in face.board.openings), reach, strict=True)
+    taken = [rectangle(x - r, y - r, x + r, y + r) for (x, y), r in spots]
+    return place_block(Block((words,), bold=True, mask=True), face.ring(face.board.outline), taken, (3.5, 2.5), 0.6)
 
 
 def _opening(face: Placed, opening: Opening) -> tuple[Ink, ...]:
