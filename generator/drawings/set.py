@@ -5,12 +5,35 @@ from __future__ import annotations
 from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
 from generator.drawings.framing import framing_leaves
-from generator.drawings.leaf import bound
+from generator.drawings.leaf import Leaf, bound
+from generator.drawings.schedules import (
+    caution_leaves,
+    confirm_leaves,
+    cut_list_leaves,
+    findings_leaves,
+    takeoff_leaves,
+)
 from generator.drawings.sealing import sealing_leaves
 from generator.drawings.shop import shop_leaves
+from generator.drawings.title import title_leaves
 from generator.model.job import Job
 
 
 def draw_set(job: Job) -> tuple[Page, ...]:
     """The pages of the set, numbered and framed, each with its bookmark as title."""
-    return bound(job, (*framing_leaves(job), *board_leaves(job), *sealing_leaves(job), *shop_leaves(job)))
+    leaves = _after_the_title(job)
+    return bound(job, (*title_leaves(job, leaves), *leaves))
+
+
+def _after_the_title(job: Job) -> tuple[Leaf, ...]:
+    return (
+        *caution_leaves(job),
+        *confirm_leaves(job),
+        *findings_leaves(job),
+        *framing_leaves(job),
+        *board_leaves(job),
+        *sealing_leaves(job),
+        *shop_leaves(job),
+        *cut_list_leaves(job),
+        *takeoff_leaves(job),
+    )

@@ -1,0 +1,146 @@
+"""The picture of the room, flat and shaded, and the key plan of its walls and base."""
+
+from __future__ import annotations
+
+from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.spot import Block, fit_block
+from generator.drawings.flow import Box
+from generator.drawings.scales import Scale, fitting_scale
+from generator.model.geometry import Point, Ring, area, box
+from generator.model.job import Face, Job, Projection
+from generator.model.plan import PlannedSide, PlannedWall
+
+MARKED = (3.0, 2.5)
+"""mm: heights of a board's mark in the picture; it is left out where it does not fit."""
+BEHIND = 90.0
+"""mm of the room: thickness at which the key plan draws a wall's framing when it has no studs."""
+MARGIN = 9.0
+"""mm of paper around the key plan for the names of walls."""
+
+
+def picture_ink(projection: Projection, space: Box) -> tuple[Ink, ...]:
+    """The projection as large as the space allows (a picture has no scale), with the marks of boards."""
+    points = [p for f in projection.faces for ring in f.rings for p in ring]
+    points += [p for s in projection.strokes for p in s.points]
+    if not points:
+        return ()
+    view = _view_into(box(points), space)
+    faces = sorted(projection.faces, key=lambda f: (-abs(area(f.rings[0])), f.part, f.rings[0]))
+    fills = [ink for f in faces for ink in _face_ink(f)]
+    strokes = [
+        Outline(s.points, "visible" if s.outer else "light", closed=False) for s in projection.strokes if not s.hidden
+    ]
+    marks = [text for f in _largest(faces) for text in _mark(f, view)]
+    return (*view.place((*fills, *strokes)), *marks)
+
+
+def _view_into(bounds: Box, space: Box) -> View:
+    width, height = bounds[2] - bounds[0], bounds[3] - bounds[1]
+    scale = min((space[2] - space[0]) / width, (space[3] - space[1]) / height)
+    left = (space[0] + space[2] - width * scale) / 2
+    return View(scale, (left, space[3] - height * scale), (bounds[0], bounds[1]))
+
+
+def _face_ink(face: Face) -> tuple[Ink, ...]:
+    grey = 0.35 + 0.63 * face.shade
+    holes = tuple(Outline(ring, "light", fill=1.0, edge=False) for ring in face.rings[1:])
+    return (Outline(face.rings[0], "light", fill=grey, edge=False), *holes)
+
+
+def _largest(faces: list[Face]) -> list[Face]:
+    """The largest visible patch of each board; the faces come the largest first."""
+    found: dict[str, Face] = {}
+    for face in faces:
+        if face.kind == "board":
+            found.setdefault(face.part, face)
+    return [found[part] for part in sorted(found)]
+
+
+def _mark(face: Face, view: View) -> tuple[Text, ...]:
+    rings = [tuple(view.point(p) for p in ring) for ring in face.rings]
+    return fit_block(Block((face.part,), bold=True), rings[0], rings[1:], MARKED, clear=1.0)
+
+
+def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
+    """Walls from above with their names, the base and the fittings, at a standard scale; the scale."""
+    walls = job.plan.walls
+    framing = {w.id: _framing_ring(job, w) for w in walls}
+    base = _base_ring(job)
+    bounds = box([p for ring in framing.values() for p in ring] + list(base))
+    size = (bounds[2] - bounds[0], bounds[3] - bounds[1])
+    room = (space[2] - space[0] - 4 * MARGIN, space[3] - space[1] - 2 * MARGIN)
+    scale = fitting_scale(size, room, job.room.choices.drawing_units)
+    left = (space[0] + space[2] - size[0] * scale.factor) / 2
+    view = View(scale.factor, (left, space[3] - MARGIN - size[1] * scale.factor), (bounds[0], bounds[1]))
+    ink: list[Ink] = [Outline(ring, "visible", fill=0.85) for ring in framing.values()]
+    ink += [Line(_plan_point(w, _ends(w)[0], 0.0), _plan_point(w, _ends(w)[1], 0.0), "outline") for w in walls]
+    if base:
+        ink.append(Outline(base, "base", fill=0.95))
+    ink += [
+        Circle(_plan_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
+        for f in job.plan.fittings
+    ]
+    return (*view.place(tuple(ink)), *_names(job, view, base)), scale
+
+
+def _plan_point(wall: PlannedWall, u: float, w: float) -> Point:
+    return (
+        wall.origin[0] + u * wall.u_axis[0] + w * wall.w_axis[0],
+        wall.origin[1] + u * wall.u_axis[1] + w * wall.w_axis[1],
+    )
+
+
+def _ends(wall: PlannedWall) -> tuple[float, float]:
+    left, _, right, _ = box(wall.outline)
+    return left, right
+
+
+def _depth(job: Job, wall: PlannedWall) -> float:
+    return max((s.depth for s in job.plan.supports if s.wall == wall.id), default=BEHIND)
+
+
+def _framing_ring(job: Job, wall: PlannedWall) -> Ring:
+    (left, right), depth = _ends(wall), _depth(job, wall)
+    corners = ((left, 0.0), (right, 0.0), (right, -depth), (left, -depth))
+    return tuple(_plan_point(wall, u, w) for u, w in corners)
+
+
+def _base_ring(job: Job) -> Ring:
+    """The base from above: its length along the wall it stands against, its width out from there."""
+    sides, base = job.plan.base.sides, job.room.base
+    if not sides:
+        return ()
+    along = min(sides, key=lambda s: (abs(_span(s) - base.length), s.wall))
+    wall = job.plan.wall(along.wall)
+    corners = ((along.start, 0.0), (along.end, 0.0), (along.end, base.width), (along.start, base.width))
+    return tuple(_plan_point(wall, u, w) for u, w in corners)
+
+
+def _span(side: PlannedSide) -> float:
+    return side.end - side.start
+
+
+def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
+    """Names behind the walls, angles of corners that are not square, the kind of base on the base."""
+    ink: list[Ink] = []
+    for wall in job.plan.walls:
+        left, right = _ends(wall)
+        x, y = view.point(_plan_point(wall, (left + right) / 2, -_depth(job, wall)))
+        out = (-wall.w_axis[0], -wall.w_axis[1])
+        align = "left" if out[0] > 0.5 else "right" if out[0] < -0.5 else "centre"
+        level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
+        ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
+    for corner in job.plan.corners:
+        if abs(corner.angle_deg - 90.0) > 0.05:
+            wall = job.plan.wall(corner.left_wall)
+            x, y = view.point(_plan_point(wall, _ends(wall)[1], 0.0))
+            ink.append(
+                Text(
+                    (x + wall.w_axis[0] * 6, y + wall.w_axis[1] * 6), f"{corner.angle_deg:g}°", 2.5, "centre", "middle"
+                )
+            )
+    if base:
+        left, bottom, right, top = box(view.point(p) for p in base)
+        name = job.room.base.kind.replace("_", " ")
+        ink.append(Text(((left + right) / 2, (bottom + top) / 2), name, 2.5, "centre", "middle"))
+    return tuple(ink)

@@ -1,0 +1,216 @@
+"""Lists of the set: take-off, cut list, findings, cautions, values to confirm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import repeat
+
+from generator.drawings.boards import size_text
+from generator.drawings.cautions import DISCLAIMER, cautions
+from generator.drawings.confirm import CONFIDENCE, limit_text, measure_text, open_limits, values_to_confirm
+from generator.drawings.elevation import pages_of
+from generator.drawings.flow import Block, Column, flow, heading, prose, table
+from generator.drawings.leaf import Leaf, area
+from generator.drawings.numbered import numbered, told
+from generator.drawings.said import weight_text
+from generator.model.findings import Finding
+from generator.model.job import Job
+from generator.model.plan import Board, Sheet, TakeoffRow
+from generator.units import Units, label
+
+SQUARE_FOOT = 304.8**2
+"""mm2 in one square foot."""
+
+
+def takeoff_leaves(job: Job) -> tuple[Leaf, ...]:
+    """What the work consumes, with the arithmetic, in packages, less what is in the van."""
+    units = job.room.choices.drawing_units
+    columns = (
+        Column("Item", 46),
+        Column("Arithmetic", 84),
+        Column("Quantity", 24, "right"),
+        Column("Package", 24, "right"),
+        Column("Needed", 18, "right"),
+        Column("In van", 16, "right"),
+        Column("Buy", 14, "right"),
+        Column("Left over", 26, "right"),
+    )
+    rows = [_takeoff_row(row, units) for row in job.plan.takeoff]
+    notes = prose("Needed, in van and buy are packages; left over is what remains of them after the work.", _width(job))
+    return _pages(job, "Take-off", "Take-off", (*table(columns, rows, _width(job), "Take-off"), notes))
+
+
+def _takeoff_row(row: TakeoffRow, units: Units) -> tuple[str, ...]:
+    buy = max(0.0, row.packages - row.in_van)
+    bought = buy if buy == int(buy) else int(buy) + 1
+    left = (row.in_van + bought) * row.package_size - row.quantity
+    terms = "; ".join(f"{t.label}: {amount(t.value, row.unit, units)}" for t in row.terms)
+    return (
+        row.item,
+        terms,
+        amount(row.quantity, row.unit, units),
+        amount(row.package_size, row.unit, units),
+        str(row.packages),
+        f"{row.in_van:g}" if row.in_van else "",
+        f"{bought:g}",
+        amount(left, row.unit, units),
+    )
+
+
+def amount(value: float, unit: str, units: Units) -> str:
+    """A quantity with its unit; lengths in feet or metres, areas in square feet or square metres."""
+    if unit == "mm":
+        return f"{value / 304.8:.1f} ft" if units == "in" else f"{value / 1000:.2f} m"
+    if unit == "mm2":
+        return f"{value / SQUARE_FOOT:.1f} sq ft" if units == "in" else f"{value / 1e6:.2f} m²"
+    number = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.1f}"
+    return f"{number} {unit}"
+
+
+def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
+    """Every board with its stock, sheet, size, cuts and weight; then every sheet with its boards."""
+    width = _width(job)
+    boards = table(
+        (
+            Column("Board", 26),
+            Column("Wall", 20),
+            Column("Stock", 44),
+            Column("Sheet", 18),
+            Column("Width x height", 40),
+            Column("Openings", 22, "right"),
+            Column("Rabbets", 20, "right"),
+            Column("Factory edges", 30, "right"),
+            Column("Weight", 24, "right"),
+        ),
+        [_board_row(job, b) for b in job.plan.boards],
+        width,
+        "Boards",
+    )
+    sheets = table(
+        (Column("Sheet", 20), Column("Stock", 50), Column("Size", 40), Column("Kerf", 20), Column("Boards", 110)),
+        [_sheet_row(job, s) for s in job.plan.sheets],
+        width,
+        "Sheets",
+    )
+    return _pages(job, "Cut list", "Cut list", (*boards, *sheets, _proof(job, width)))
+
+
+def _board_row(job: Job, board: Board) -> tuple[str, ...]:
+    units = job.room.choices.drawing_units
+    return (
+        board.id,
+        board.wall,
+        board.stock_id,
+        board.sheet_id,
+        size_text(job, board),
+        str(len(board.openings)),
+        str(len(board.rabbets)),
+        str(len(board.factory_edges)),
+        weight_text(board.weight_kg, units),
+    )
+
+
+def _sheet_row(job: Job, sheet: Sheet) -> tuple[str, ...]:
+    units = job.room.choices.drawing_units
+    size = f"{label(sheet.width, units)} x {label(sheet.height, units)}"
+    return (sheet.id, sheet.stock_id, size, label(sheet.kerf, units), ", ".join(p.board_id for p in sheet.placements))
+
+
+def _proof(job: Job, width: float) -> Block:
+    proof = job.plan.proof
+    state = "proven least" if proof.proven else "not proven least"
+    return prose(f"Purchase by {proof.objective}: {state}. {proof.scope}", width)
+
+
+def findings_leaves(job: Job) -> tuple[Leaf, ...]:
+    """All findings that are not plain passes, numbered as the flags are; then the passes, rule by rule."""
+    width = _width(job)
+    columns = (
+        Column("No.", 12, "right"),
+        Column("Verdict", 20),
+        Column("Phase", 20),
+        Column("Rule", 44),
+        Column("Wall", 18),
+        Column("Found, limit, cure", 122),
+        Column("Line", 14, "right"),
+    )
+    rows = [_finding_row(job, n.number, n.finding) for n in numbered(job)]
+    listed = table(columns, rows, width, "Findings") if rows else (prose("No findings but passes.", width),)
+    return _pages(job, "Findings", "Findings", (*listed, *_held(job, width)))
+
+
+def _finding_row(job: Job, number: int, f: Finding) -> tuple[str, ...]:
+    line = str(f.line) if f.line else ""
+    return (str(number), f.verdict, f.phase, f.rule, f.place.wall or "all", told(job, f), line)
+
+
+def _held(job: Job, width: float) -> tuple[Block, ...]:
+    """Rules that hold, each with how often it was measured and its least margin."""
+    passes: dict[str, list[Finding]] = {}
+    for f in job.findings:
+        if f.verdict == "pass":
+            passes.setdefault(f.rule, []).append(f)
+    units = job.room.choices.drawing_units
+    rows = []
+    for rule_id in sorted(passes):
+        rule = job.room.rules.get(rule_id)
+        margin = min((f.margin for f in passes[rule_id] if f.margin is not None), default=None)
+        least = "" if margin is None or rule is None else measure_text(margin, rule.unit, units)
+        limit = limit_text(rule, units) if rule else ""
+        rows.append((rule_id, rule.statement if rule else "", limit, str(len(passes[rule_id])), least))
+    columns = (
+        Column("Rule", 44),
+        Column("What must hold", 116),
+        Column("Limit", 40),
+        Column("Held", 16, "right"),
+        Column("Least margin", 30, "right"),
+    )
+    return table(columns, rows, width, "Checks that hold") if rows else ()
+
+
+def caution_leaves(job: Job) -> tuple[Leaf, ...]:
+    """Where the work can hurt, and where the responsibility of this set ends."""
+    width = _width(job)
+    columns = (Column("Caution", 34), Column("", 150), Column("Source", 66))
+    rows = [(c.subject, c.text, c.source) for c in cautions(job)]
+    return _pages(
+        job,
+        "Cautions",
+        "Cautions",
+        (heading("Cautions", width, 5.0), prose(DISCLAIMER, width, bold=True), *table(columns, rows, width)),
+    )
+
+
+def confirm_leaves(job: Job) -> tuple[Leaf, ...]:
+    """What somebody must confirm before cutting: open values, and limits that no published text stands behind."""
+    width, units = _width(job), job.room.choices.drawing_units
+    opens = table(
+        (Column("Value", 74), Column("Here", 88), Column("Why", 88)),
+        [(o.subject, o.value, o.why) for o in values_to_confirm(job)],
+        width,
+        "Values to confirm before cutting",
+    )
+    limits = table(
+        (Column("Rule", 46), Column("Limit here", 40), Column("What must hold", 92), Column("Where it comes from", 72)),
+        [
+            (r.id, limit_text(r, units), r.statement, _whence(r.origin.confidence, r.origin.source))
+            for r in open_limits(job.room)
+        ],
+        width,
+        "Limits without a published source",
+    )
+    return _pages(job, "Values to confirm", "Values to confirm", (*opens, *limits))
+
+
+def _whence(confidence: str, source: str) -> str:
+    words = dict(CONFIDENCE)[confidence]  # type: ignore[index]
+    return words if source in ("", words) else f"{words}: {source}"
+
+
+def _width(job: Job) -> float:
+    left, _, right, _ = area(job)
+    return right - left
+
+
+def _pages(job: Job, kind: str, title: str, blocks: Iterable[Block]) -> tuple[Leaf, ...]:
+    return pages_of(kind, title, flow(tuple(blocks), repeat(area(job))), 1)

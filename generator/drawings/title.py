@@ -1,0 +1,108 @@
+"""The first sheet: picture, key plan, what the checks say, index of sheets, general notes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import chain, cycle
+
+from generator.drafting.ink import Ink, Text
+from generator.drawings.cautions import DISCLAIMER
+from generator.drawings.elevation import pages_of
+from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
+from generator.drawings.leaf import NO_SCALE, Leaf, area, writing_last
+from generator.drawings.picture import key_plan, picture_ink
+from generator.drawings.said import ENTERED
+from generator.model.findings import Phase, worst
+from generator.model.job import Job
+from generator.units import label
+
+KIND = "Title sheet"
+NOTES = 108.0
+"""mm: width of the column of notes and index."""
+PLAN_SHARE = 0.4
+"""Part of the left side's height that the key plan takes; the picture takes the rest."""
+SAYS = {
+    "pass": "passes",
+    "note": "passes, with notes",
+    "confirm": "passes, with values to confirm",
+    "warn": "passes, with warnings",
+    "fail": "FAILS",
+}
+
+
+def title_leaves(job: Job, others: Sequence[Leaf]) -> tuple[Leaf, ...]:
+    """The title sheet of a set that goes on with these leaves; its index may need a sheet more."""
+    leaves = _leaves(job, others, 1)
+    return leaves if len(leaves) == 1 else _leaves(job, others, len(leaves))
+
+
+def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
+    left, bottom, right, top = area(job)
+    column = (right - NOTES, bottom, right, top)
+    ink = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
+    columns = columns_of((left, bottom, right, top), NOTES)
+    width = columns[0][2] - columns[0][0]
+    filled = flow(_notes(job, others, own, min(NOTES, width)), chain((column,), cycle(columns)))
+    first = Leaf(KIND, "Picture, key plan, index", NO_SCALE, writing_last((*ink, *filled[0])))
+    return (first, *pages_of(KIND, "Index, continued", filled[1:], len(columns)))
+
+
+def _left_side(job: Job, space: Box) -> tuple[Ink, ...]:
+    left, bottom, right, top = space
+    split = bottom + (top - bottom) * PLAN_SHARE
+    plan, scale = key_plan(job, (left, bottom, right, split - 8.0))
+    words = (Text((left, split - 6.0), f"KEY PLAN, scale {scale.text}", 2.5, bold=True),)
+    picture = job.projections.get("isometric")
+    if picture is None:
+        return (*plan, *words)
+    seen = picture_ink(picture, (left, split + 3.0, right, top - 7.0))
+    return (*plan, *words, Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True), *seen)
+
+
+def _notes(job: Job, others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
+    return (
+        heading(job.room.job.title or job.room.name, width, 7.0),
+        prose(f"{job.room.name}, from {job.room.file}", width),
+        prose(f"Framing as found {_verdict(job, ('found',))}.", width, bold=True),
+        prose(f"Work as planned {_verdict(job, ('planned', 'solid'))}.", width, bold=True),
+        *_stop(job, width),
+        *_general(job, width),
+        *_index(others, own, width),
+    )
+
+
+def _verdict(job: Job, phases: tuple[Phase, ...]) -> str:
+    return SAYS[worst(job.findings, phases)]
+
+
+def _stop(job: Job, width: float) -> tuple[Block, ...]:
+    if not job.failed:
+        return ()
+    walls = ", ".join(w.id for w in job.plan.walls if w.id in job.failed)
+    return (prose(f"Boards of {walls} are not for cutting until the findings are cured.", width, bold=True),)
+
+
+def _general(job: Job, width: float) -> tuple[Block, ...]:
+    units = job.room.choices.drawing_units
+    step = "1/16 in" if units == "in" else "1 mm"
+    datum = job.plan.walls[0].datum_name if job.plan.walls else job.room.datum
+    notes = (
+        f"Walls are seen from inside the room and listed left to right. Widths run from a wall's framing corner, "
+        f"heights from the {datum}. A length with {ENTERED} is as entered; all others are computed and rounded once, "
+        f"to {step}. Framing is drawn bare: boards are {_thicknesses(job)} thick.",
+        DISCLAIMER,
+    )
+    return (heading("General notes", width), *(prose(note, width) for note in notes))
+
+
+def _thicknesses(job: Job) -> str:
+    units = job.room.choices.drawing_units
+    values = sorted({b.thickness for b in job.plan.boards})
+    return " and ".join(label(v, units) for v in values)
+
+
+def _index(others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
+    rows = [("1", "Picture, key plan, index", NO_SCALE)]
+    rows += [(str(own + 1 + i), leaf.title, leaf.scale) for i, leaf in enumerate(others)]
+    columns = (Column("Sheet", 13), Column("Drawing", 62), Column("Scale", 33))
+    return table(columns, rows, width, "Index of sheets")
