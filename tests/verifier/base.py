@@ -57,20 +57,13 @@ def _strip(side: Record, below: float, above: float, beyond: float = 0.0) -> Bas
     return Polygon([*under, *over]).buffer(0)
 
 
-def _flange(plan: Record) -> tuple[float, float]:
-    """Greatest distance of the flange from the stud faces, and its height above the deck."""
-    ring = plan["base"]["flange_section"]
-    _, _, front, top = box(ring) if ring else (0.0, 0.0, 0.0, 0.0)
-    return front, top
-
-
 def check_deck(plan: Record) -> Iterator[Violation]:
     """Boards keep the gap above the deck (lapped) or above the flange's top (butted), and from apron and floor."""
     kind = plan["base"]["kind"]
     leg = _rule_or(plan, "leg-gap", 0.0)
-    _, rise = _flange(plan)
     for side in plan["base"]["sides"] if kind in ("lapped", "butted") else ():
         rule = "deck-gap" if kind == "lapped" else "bed-gap"
+        rise = side["flange_top"] - max(v for _, v in side["deck"])
         gap = limit(plan, "deck-gap") if kind == "lapped" else rise + _rule_or(plan, "bed-gap", 0.0)
         for board in on_wall(plan, "boards", side["wall"]):
             outline = shape(board["outline"]).buffer(-TOUCH)
@@ -93,8 +86,7 @@ def check_flange(plan: Record) -> Iterator[Violation]:
     """In front of a thin flange the back of every board is cut away, and beside a neighbour's flange all of it."""
     if plan["base"]["kind"] != "lapped" or not plan["base"]["flange_section"]:
         return
-    front, _ = _flange(plan)
-    depth = front + _rule_or(plan, "rabbet-clearance", 0.0)
+    depth = box(plan["base"]["flange_section"])[2] + _rule_or(plan, "rabbet-clearance", 0.0)
     above = limit(plan, "flange-clearance")
     for side in plan["base"]["sides"]:
         if side["flange_top"] > max(v for _, v in side["deck"]) + TOUCH:

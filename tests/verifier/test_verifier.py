@@ -1,0 +1,69 @@
+"""The verifier accepts what the tool makes of the example rooms, and names each thing that is then made wrong."""
+
+from __future__ import annotations
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+from tests.verifier import mutate_lists, mutate_parts, mutate_room
+from tests.verifier.changing import Mutation
+from tests.verifier.plans import example
+from tests.verifier.run import unexplained, verify
+
+HERE = Path(__file__).parent
+VERIFIER = (
+    "bands",
+    "base",
+    "edges",
+    "form",
+    "found",
+    "framing",
+    "lists",
+    "openings",
+    "plain",
+    "run",
+    "screws",
+    "sheets",
+    "walls",
+)
+MUTATIONS = (*mutate_room.MUTATIONS, *mutate_parts.MUTATIONS, *mutate_lists.MUTATIONS)
+
+
+def test_verifier_imports_nothing_of_the_tool() -> None:
+    names: set[str] = set()
+    for module in VERIFIER:
+        for node in ast.walk(ast.parse((HERE / f"{module}.py").read_text("utf-8"))):
+            if isinstance(node, ast.Import):
+                names |= {alias.name for alias in node.names}
+            elif isinstance(node, ast.ImportFrom):
+                names.add(node.module or "")
+    ours = {n for n in names if n.startswith(("generator", "tests"))}
+    assert ours <= {"tests.verifier", *(f"tests.verifier.{m}" for m in VERIFIER)}
+
+
+@pytest.mark.parametrize("name", ["recess", "recess-as-measured", "corner-shower", "recess-600", "recess-600-cured"])
+def test_example_rooms_verify(name: str) -> None:
+    assert unexplained(example(name)) == []
+
+
+@pytest.mark.parametrize("name", ["recess", "recess-600-cured"])
+def test_passing_rooms_break_no_rule(name: str) -> None:
+    assert verify(example(name)) == []
+
+
+@pytest.mark.parametrize(("code", "mutation"), MUTATIONS, ids=lambda value: getattr(value, "__name__", value))
+def test_each_wrong_thing_is_named(code: str, mutation: Mutation) -> None:
+    plan = example("recess")
+    mutation(plan)
+    assert code in {violation.code for violation in verify(plan)}
+
+
+def test_every_rule_of_the_verifier_has_a_mutation() -> None:
+    written = set()
+    for module in VERIFIER:
+        text = (HERE / f"{module}.py").read_text("utf-8")
+        written |= set(re.findall(r'(?:Violation|broken)\(\s*"([a-z-]+)"', text))
+    assert written - {code for code, _ in MUTATIONS} == set()
