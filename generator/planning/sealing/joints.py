@@ -110,7 +110,7 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
         follows = before is not None and before.side is not None and abs(before.q[0] - run.p[0]) <= TOUCH
         lap = room.limit("band-lap") if follows and run.side is not None else 0.0
         left, right = _past_apron(room, surface, run)
-        drop = _drop(room, base, run)
+        drop = drop_below(room, base, run)
         leg = Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop)
         yield Joint("base", surface.wall, tuple(sorted(run.edges)), (_longer(leg, max(lap, left), right),))
         before = run
@@ -129,7 +129,7 @@ def _past_apron(room: Room, surface: Surface, run: Run) -> tuple[float, float]:
     return ends[0], ends[1]
 
 
-def _drop(room: Room, base: PlannedBase, run: Run) -> float:
+def drop_below(room: Room, base: PlannedBase, run: Run) -> float:
     """How far a band hangs below the bottom edge: onto a thick flange, clear of the deck, at most half of it."""
     if base.kind != "butted" or run.side is None:
         return 0.0
