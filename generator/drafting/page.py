@@ -56,6 +56,14 @@ def text_width(text: str, height: float, bold: bool = False) -> float:
     return float(stringWidth(text, font_name(bold), height / CAPITAL))
 
 
+def shortened(text: str, height: float, width: float, bold: bool = False) -> str:
+    """The text, its end replaced by dots where it is wider than `width` mm."""
+    if text_width(text, height, bold) <= width:
+        return text
+    cut = next((n for n in range(len(text) - 1, 0, -1) if text_width(f"{text[:n]}...", height, bold) <= width), 0)
+    return f"{text[:cut].rstrip()}..."
+
+
 def text_box(text: Text) -> tuple[Point, Point, Point, Point]:
     """The four corners of a line of writing, descenders included, counter-clockwise from its lower left."""
     width = text_width(text.text, text.height, text.bold)

@@ -9,17 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.drafting.ink import Ink, Line, Outline, Text
-from generator.drafting.page import text_width, wrap
+from generator.drafting.page import shortened, wrap
 from generator.model.geometry import rectangle
 from generator.model.room import JobInfo
 
 MARGIN = 10.0
 """mm from the paper's edge to the frame (ISO 5457: 10; its filing margin of 20 is left to the hole punch)."""
-STRIP = 16.0
+STRIP = 18.0
 """mm: height of the title block along the bottom."""
 CAUTION = "Aid only: local codes, makers' instructions and licensed trades decide."
 _PAD = 1.2
-_SMALL, _PLAIN = 1.5, 2.4
+_PLAIN = 2.5
 _STAMP = 4.0
 
 
@@ -47,7 +47,7 @@ def drawing_area(sheet: SheetInfo) -> tuple[float, float, float, float]:
 def sheet_frame(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
     """Frame, title block, caution line and, on a failed wall's sheet, the stamp."""
     frame = rectangle(MARGIN, MARGIN, sheet.width - MARGIN, sheet.height - MARGIN)
-    caution = Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), CAUTION, 1.8)
+    caution = Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), CAUTION, _PLAIN)
     return (Outline(frame, "frame"), caution, *_strip(job, sheet), *_stamp(sheet))
 
 
@@ -80,18 +80,17 @@ def _row(cells: tuple[tuple[str, str, float], ...], width: float, bottom: float)
     for name, value, share in cells:
         if left > MARGIN:
             parts.append(Line((left, bottom), (left, top), "visible"))
-        parts.append(Text((left + _PAD, top - _PAD), name, _SMALL, level="top"))
+        parts.append(Text((left + _PAD, top - 1.0), name, _PLAIN, level="top", layer="light"))
         parts.extend(_value(value, left, bottom, share * unit - 2 * _PAD))
         left += share * unit
     return tuple(parts)
 
 
 def _value(value: str, left: float, bottom: float, room: float) -> tuple[Text, ...]:
-    """The value, at a smaller height where its cell is too narrow."""
+    """The value, cut to its cell."""
     if not value:
         return ()
-    height = min(_PLAIN, _PLAIN * room / text_width(value, _PLAIN, True))
-    return (Text((left + _PAD, bottom + _PAD), value, height, bold=True),)
+    return (Text((left + _PAD, bottom + _PAD), shortened(value, _PLAIN, room, bold=True), _PLAIN, bold=True),)
 
 
 def _stamp_lines(sheet: SheetInfo) -> tuple[str, ...]:

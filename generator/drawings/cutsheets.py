@@ -23,13 +23,13 @@ KIND = "Cut sheet"
 LIST = (
     Column("Cut", 11.0, "right"),
     Column("Saw", 24.0),
-    Column("Measure", 44.0),
+    Column("Measure", 50.0),
     Column("Makes", 70.0),
 )
 LIST_WIDTH = sum(column.width for column in LIST)
 DIMENSIONS = 26.0
 """mm of paper left of and below the sheet for its running dimensions."""
-BADGE = 2.4
+BADGE = 2.8
 BESIDE = 14.0
 """mm of paper between the sheet and the list of its cuts."""
 STRIP = 25.4
@@ -82,12 +82,12 @@ def _cut_sheet(job: Job, sheet: Sheet) -> tuple[CutSheet, ...]:
     view = View(scale.factor, (left + DIMENSIONS, bottom + DIMENSIONS))
     beside = min(view.x(sheet.width) + BESIDE, right - LIST_WIDTH)
     intro = _intro(job, sheet)
-    words = paragraph(intro, (beside, top - 3.0), 2.3)
-    start = (beside, top - 3.0 - len(intro) * 1.7 * 2.3)
+    words = paragraph(intro, (beside, top - 3.0), 2.5)
+    start = (beside, top - 3.0 - len(intro) * 1.7 * 2.5)
     pages, rows = [], tuple(_row(step, units) for step in steps(sheet)) + _last_rows(job, sheet)
     ink: tuple[Ink, ...] = (*_picture(job, sheet, view), *words)
     while rows:
-        listed = table(LIST, rows, start, bottom, 2.2)
+        listed = table(LIST, rows, start, bottom, 2.5)
         pages.append(CutSheet(sheet.id, title, scale.text, (*ink, *listed.ink), stamp))
         ink, rows, start = (), listed.left_over, (left, top)
     return tuple(pages)
@@ -101,7 +101,7 @@ def _intro(job: Job, sheet: Sheet) -> tuple[str, ...]:
         f"Cut in the order of the numbers. The saw takes {label(sheet.kerf, units)} beyond each measure "
         "(right of it, or above it). Measure every piece from its left or lower edge.",
     )
-    return tuple(part for line in lines for part in wrap(line, 2.3, LIST_WIDTH))
+    return tuple(part for line in lines for part in wrap(line, 2.5, LIST_WIDTH))
 
 
 def _row(step: Step, units: Units) -> tuple[str, ...]:
@@ -195,7 +195,7 @@ def _on(line: Line, share: float, view: View) -> Point:
 def _badge_ink(cuts: Sequence[Step], badges: Sequence[Point]) -> tuple[Ink, ...]:
     ink: list[Ink] = []
     for step, at in zip(cuts, badges, strict=True):
-        ink += [Circle(at, BADGE, "visible", fill=1.0), Text(at, str(step.number), 2.2, "centre", "middle", bold=True)]
+        ink += [Circle(at, BADGE, "visible", fill=1.0), Text(at, str(step.number), 2.5, "centre", "middle", bold=True)]
     return tuple(ink)
 
 
@@ -208,7 +208,7 @@ def _board_words(job: Job, placement: Placement, view: View, keep_out: Sequence[
     w, h = board_size(board)
     top = {0: "top is up", 90: "top is to the left", 180: "top is down", 270: "top is to the right"}[placement.turn]
     lines = (board.id, f"{label(w, units)} x {label(h, units)}", top)
-    return place_block(Block(lines), canonical(outline), taken, (4.0, 3.0, 2.5, 2.0, 1.6), 1.0)
+    return place_block(Block(lines), canonical(outline), taken, (4.0, 3.0, 2.5), 1.0)
 
 
 def _box_of(item: Ink) -> Ring:
@@ -224,4 +224,4 @@ def _offcut_words(node: CutNode, view: View, units: Units, keep_out: Sequence[Ri
     if min(right - left, top - bottom) < SLIVER:
         return ()
     block = Block(("offcut", f"{label(node.width, units)} x {label(node.height, units)}"))
-    return fit_block(block, rectangle(left, bottom, right, top), keep_out, (2.5, 2.0, 1.6), clear=0.8)
+    return fit_block(block, rectangle(left, bottom, right, top), keep_out, (2.5,), clear=0.8)

@@ -17,7 +17,7 @@ from generator.model.job import Job
 from generator.model.plan import Board, Opening, Rabbet
 from generator.units import label
 
-HEIGHTS = (3.0, 2.5, 2.0)
+HEIGHTS = (3.0, 2.5)
 BEYOND = 6.0
 """mm that a centre mark goes beyond its cut."""
 ROOMY = 70.0
@@ -48,7 +48,7 @@ def _parts_seen(ring: Ring, whole: Grid) -> list[Ring]:
     """The box of a ring as far as each window shows it, where it shows more than a sliver."""
     a, b, c, d = box(ring)
     seen = []
-    for left, bottom, right, top in (box(tile.ring) for tile in whole.tiles()):
+    for left, bottom, right, top in _free_of_joints(whole):
         part = (max(a, left), max(b, bottom), min(c, right), min(d, top))
         if part[2] - part[0] > 5.0 and part[3] - part[1] > 5.0:
             seen.append(rectangle(*part))
@@ -58,7 +58,7 @@ def _parts_seen(ring: Ring, whole: Grid) -> list[Ring]:
 def _pocket(job: Job, rabbet: Rabbet, ring: Ring, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
     deep = label(rabbet.depth, job.room.choices.drawing_units)
     block = Block((f"notch in the {rabbet.face} of the board, {deep} deep",), mask=True)
-    return fit_block(block, ring, keep_out, (2.5, 2.0), clear=0.8)
+    return fit_block(block, ring, keep_out, (2.5,), clear=0.8)
 
 
 def _sight(whole: Grid) -> Bounds:
@@ -136,9 +136,17 @@ def _near(lines: tuple[str, ...], opening: Opening, tile: Bounds, keep_out: Sequ
 
 def _free_of_joints(whole: Grid) -> list[Bounds]:
     """Every window less what it shares with its neighbours."""
-    x, y = (OVERLAP + 2.0 if n > 1 else 0.0 for n in (whole.columns, whole.rows))
-    boxes = (box(tile.ring) for tile in whole.tiles())
-    return [(left + x, bottom + y, right - x, top - y) for left, bottom, right, top in boxes]
+    shared = OVERLAP + 2.0
+    return [
+        (
+            left + shared * (tile.column > 0),
+            bottom + shared * (tile.row > 0),
+            right - shared * (tile.column + 1 < whole.columns),
+            top - shared * (tile.row + 1 < whole.rows),
+        )
+        for tile in whole.tiles()
+        for left, bottom, right, top in (box(tile.ring),)
+    ]
 
 
 def _window_of(whole: Grid, point: Point) -> Bounds:
@@ -154,10 +162,10 @@ def _strips(r: Registration, whole: Grid) -> list[Ring]:
     """Strips beside an edge or line where its name may stand, one for each page that shows it."""
     strips = []
     for left, bottom, right, top in _free_of_joints(whole):
-        if r.axis == "x" and left + 10.0 < r.at < right - 10.0:
-            strips.append(rectangle(r.at - 7.0, bottom + 2.0, r.at + 7.0, top - 2.0))
-        if r.axis == "y" and bottom + 10.0 < r.at < top - 10.0:
-            strips.append(rectangle(left + 2.0, r.at - 7.0, right - 2.0, r.at + 7.0))
+        if r.axis == "x" and left < r.at < right:
+            strips.append(rectangle(max(r.at - 7.0, left), bottom + 2.0, min(r.at + 7.0, right), top - 2.0))
+        if r.axis == "y" and bottom < r.at < top:
+            strips.append(rectangle(left + 2.0, max(r.at - 7.0, bottom), right - 2.0, min(r.at + 7.0, top)))
     return strips
 
 
@@ -165,7 +173,7 @@ def _beside(job: Job, board: Board, r: Registration, ring: Ring, keep_out: Seque
     """The name of an edge or line along it, with its distance where there is room for that."""
     angles = (90.0, 0.0) if r.axis == "x" else (0.0,)
     blocks = [Block((text,), bold=True, mask=True) for text in (_long_title(job, board, r), _title(r))]
-    found = (fit_block(block, ring, keep_out, (2.5, 2.0), angles, 0.6) for block in blocks)
+    found = (fit_block(block, ring, keep_out, (2.5,), angles, 0.6) for block in blocks)
     return next((texts for texts in found if texts), ())
 
 

@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.drawings.template_clusters import Bounds, Side, bounds, edge_at, spot
-from generator.drawings.template_tiles import count
-from generator.model.geometry import Point
 from generator.model.plan import Board, Opening
 
 REACH = 14.0
@@ -54,22 +52,13 @@ def extent(group: Sequence[Opening], found: Sequence[Registration]) -> Bounds:
     )
 
 
-def register(board: Board, group: Sequence[Opening], size: Point | None) -> tuple[Registration, Registration]:
-    """What registers a cluster across and upwards, for a window of that size (None: lines both ways)."""
-    return (_along(board, group, "x", size and size[0]), _along(board, group, "y", size and size[1]))
+def ways(board: Board, group: Sequence[Opening]) -> tuple[tuple[Registration, Registration], ...]:
+    """Every way to register a cluster across and upwards: on a drawn line, or on either edge of the board."""
+    return tuple((x, y) for x in _along(board, group, "x") for y in _along(board, group, "y"))
 
 
-def _along(board: Board, group: Sequence[Opening], axis: Literal["x", "y"], window: float | None) -> Registration:
+def _along(board: Board, group: Sequence[Opening], axis: Literal["x", "y"]) -> tuple[Registration, ...]:
     centre = spot(largest(group))
-    k = 0 if axis == "x" else 1
-    edges = [Registration(axis, True, side, edge_at(board.outline, centre, side), 0.0) for side in SIDES[axis]]
-    near = [edge for edge in edges if window is not None and _costs_no_page(group, edge, k, window)]
-    if near:
-        return min(near, key=lambda edge: round(abs(edge.at - centre[k]), 6))
-    return Registration(axis, False, edges[0].side, centre[k], centre[k] - edges[0].at)
-
-
-def _costs_no_page(group: Sequence[Opening], edge: Registration, k: int, window: float) -> bool:
-    """True where the pages that the openings need anyway reach the edge."""
-    alone, longer = extent(group, ()), extent(group, (edge,))
-    return count(longer[k + 2] - longer[k], window) == count(alone[k + 2] - alone[k], window)
+    at = centre[0] if axis == "x" else centre[1]
+    edges = tuple(Registration(axis, True, side, edge_at(board.outline, centre, side), 0.0) for side in SIDES[axis])
+    return (Registration(axis, False, edges[0].side, at, at - edges[0].at), *edges)

@@ -16,7 +16,7 @@ GUTTER = 5.0
 SIDE = 34.0
 """mm at the right of the words, for the page's label and the page plan."""
 FOOT = 20.0
-_STAMP, _TITLE, _PLAIN, _PITCH = 4.0, 4.4, 2.3, 1.65
+_STAMP, _TITLE, _PLAIN, _PITCH = 4.0, 4.4, 2.5, 1.6
 BARS = ((4 * INCH, "4 in"), (100.0, "100 mm"))
 
 
@@ -78,7 +78,7 @@ def header(paper: Paper, words: Words, label: str, pages: int) -> tuple[Ink, ...
     ink += paragraph(_wrapped(paper, words), (left, y - 3.5 - _PLAIN), _PLAIN, pitch=_PITCH)
     right, top = paper.width - paper.margin, paper.height - paper.margin
     ink.append(Text((right, top), label, 6.0, "right", "top", bold=True))
-    ink.append(Text((right, top - 9.0), f"of {pages} page{'s' if pages > 1 else ''}", 2.0, "right", "top"))
+    ink.append(Text((right, top - 9.0), f"of {pages} page{'s' if pages > 1 else ''}", 2.5, "right", "top"))
     return (*ink, *_up_arrow((right - SIDE + 2.0, top - 9.0)))
 
 
@@ -93,7 +93,7 @@ def _up_arrow(foot: tuple[float, float]) -> tuple[Ink, ...]:
     x, y = foot
     shaft = Line((x, y), (x, y + 9.0), "visible")
     head = tuple(Line((x, y + 9.0), (x + dx, y + 6.0), "visible") for dx in (-1.5, 1.5))
-    return (shaft, *head, Text((x + 2.0, y), "UP", 2.3, bold=True))
+    return (shaft, *head, Text((x + 2.0, y), "UP", 2.5, bold=True))
 
 
 def footer(paper: Paper) -> tuple[tuple[Ink, ...], tuple[CheckBar, ...]]:
@@ -108,5 +108,5 @@ def footer(paper: Paper) -> tuple[tuple[Ink, ...], tuple[CheckBar, ...]]:
         ink += [Line((x, y - 1.5), (x, y + 2.5), "visible") for x in (left, left + length)]
     note = f'Measure both bars before cutting. If either is off, print again at 100 % ("actual size"). {CAUTION}'
     beside = left + BARS[0][0] + 17.0
-    lines = wrap(note, 2.0, paper.width - paper.margin - beside)
-    return (*ink, *paragraph(lines, (beside, paper.margin + FOOT - 4.0), 2.0, pitch=1.6)), tuple(bars)
+    lines = wrap(note, 2.5, paper.width - paper.margin - beside)
+    return (*ink, *paragraph(lines, (beside, paper.margin + FOOT - 3.5), 2.5, pitch=1.5)), tuple(bars)

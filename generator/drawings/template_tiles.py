@@ -114,7 +114,7 @@ def _target(at: Point) -> tuple[Ink, ...]:
 
 def _note(neighbour: Tile, at: Point, angle: float) -> tuple[Text, ...]:
     text = f"page {neighbour.label} overlaps up to here; match the targets"
-    return (Text(at, text, 2.0, "centre", "middle", angle, mask=True),)
+    return (Text(at, text, 2.5, "centre", "middle", angle, mask=True),)
 
 
 def crop_marks(window: Bounds) -> tuple[Ink, ...]:
@@ -142,5 +142,5 @@ def page_plan(whole: Grid, tile: Tile, circles: tuple[Ring, ...], frame: Bounds)
     ink += [Outline(tuple(at(p) for p in ring), "visible") for ring in circles]
     for other in whole.tiles():
         corner = at(other.corner)
-        ink.append(Text((corner[0] + 1.0, corner[1] + 1.0), other.label, 1.8, mask=True))
+        ink.append(Text((corner[0] + 1.0, corner[1] + 1.0), other.label, 2.5, mask=True))
     return tuple(ink)

@@ -19,12 +19,10 @@ def words(
 ) -> Words:
     """All that stands above the window of a cluster's template."""
     lines = (
-        f"Template {name} at full size for board {board.id}, wall {board.wall}. {job.room.job.number} "
-        f"{job.room.name}".strip(),
-        "Lay it on the FRONT face of the board (the tile side), this side up. Trim at the crop marks first.",
-        "Heavy line: cut. Dashed circle: the collar that will cover it. Small ring: the centre.",
+        f"{name}, wall {board.wall}, full size. {job.room.job.number} {job.room.name}".strip(),
+        "Lay it on the FRONT of the board, arrow up. Trim at the crop marks. Heavy: cut. Dashed: collar.",
         *(how_to_lay(job, board, r) for r in found),
-        *(f"{opening_name(o)}: cut {size_text(job, o)}; {centre_text(job, board, o)}." for o in group),
+        *(f"{opening_name(o)}: {size_text(job, o)}; {centre_text(job, board, o)}." for o in group),
     )
     return Words(stamp(job, board.wall), f"{board.id}  {', '.join(opening_name(o) for o in group)}", lines)
 
@@ -60,7 +58,7 @@ def centre_text(job: Job, board: Board, opening: Opening) -> str:
     wall = job.plan.wall(board.wall)
     across, up = from_edges(job, board, opening)
     high = label(spot(opening)[1] - wall.datum_v, job.room.choices.drawing_units)
-    return f"centre {across} and {up} of the board, which is {high} above the {wall.datum_name}"
+    return f"centre {across}, {up} ({high} above the {wall.datum_name})"
 
 
 def edge_name(board: Board, side: str, at: float) -> str:
@@ -68,16 +66,16 @@ def edge_name(board: Board, side: str, at: float) -> str:
     extremes = dict(zip(("left", "bottom", "right", "top"), box(board.outline), strict=True))
     if abs(extremes[side] - at) < 0.01:
         return f"the {side} edge"
-    return f"the {side} edge {'over the base' if side == 'bottom' else 'level with it'}"
+    return "the edge over the base" if side == "bottom" else f"the {side} edge level with it"
 
 
 def how_to_lay(job: Job, board: Board, found: Registration) -> str:
     """One instruction: which edge to lay the template on, or which line to draw first."""
     if found.is_edge:
         name = edge_name(board, found.side, found.at)
-        return f"Lay its line marked {found.side.upper()} EDGE on {name} of the board (fold the paper there)."
+        return f"Lay its {found.side.upper()} EDGE on {name} of the board: fold the paper there."
     away = label(found.distance, job.room.choices.drawing_units)
     start = found.at - found.distance
     if found.axis == "x":
-        return f"Draw a PLUMB LINE on the board {away} from {edge_name(board, found.side, start)}; lay this one on it."
-    return f"Draw a LEVEL LINE on the board {away} above {edge_name(board, found.side, start)}; lay this one on it."
+        return f"Draw a PLUMB LINE {away} from {edge_name(board, found.side, start)}; lay this one on it."
+    return f"Draw a LEVEL LINE {away} above {edge_name(board, found.side, start)}; lay this one on it."
