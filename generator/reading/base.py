@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.model.geometry import TOUCH
+from generator.model.geometry import TOUCH, tidy
 from generator.model.profiles import Catalogue
 from generator.model.room import Base, BaseSide, Wall
 from generator.reading.room_shapes import BaseShape
@@ -35,10 +35,10 @@ def stand_of(shape: BaseShape, names: tuple[str, ...], width: float) -> Stand:
     if shape.start is not None:
         start = shape.start.mm
     else:
-        start = width - length if neighbours[1] and not neighbours[0] else 0.0
+        start = tidy(width - length) if neighbours[1] and not neighbours[0] else 0.0
     left = neighbours[0] and start <= CORNER_GAP + TOUCH
     right = neighbours[1] and width - (start + length) <= CORNER_GAP + TOUCH
-    return Stand(index, start, start + length, left, right)
+    return Stand(index, start, tidy(start + length), left, right)
 
 
 def base_of(shape: BaseShape, walls: tuple[Wall, ...], catalogue: Catalogue) -> Base:
@@ -69,11 +69,11 @@ def _sides(shape: BaseShape, walls: tuple[Wall, ...]) -> tuple[BaseSide, ...]:
     if stand.left:
         left = walls[stand.index - 1]
         width = width_of(walls, left.id)
-        sides.append(_side(shape, left.id, max(0.0, width - out), width, stand.start))
+        sides.append(_side(shape, left.id, max(0.0, tidy(width - out)), width, stand.start))
     sides.append(_side(shape, shape.along, stand.start, stand.end, 0.0))
     if stand.right:
         right = walls[stand.index + 1]
-        gap = width_of(walls, shape.along) - stand.end
+        gap = max(0.0, tidy(width_of(walls, shape.along) - stand.end))
         sides.append(_side(shape, right.id, 0.0, min(out, width_of(walls, right.id)), gap))
     return tuple(sides)
 

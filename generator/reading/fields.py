@@ -7,6 +7,7 @@ Units of bare lengths come from the validation context, `{"units": "in" | "mm"}`
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from typing import Annotated, Any, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, PlainValidator, ValidationInfo
@@ -14,8 +15,11 @@ from pydantic import BaseModel, ConfigDict, Field, PlainValidator, ValidationInf
 from generator.units import Length, LengthError, Units, parse_length
 
 _NUMERAL = re.compile(r"-?(0|[1-9][0-9]{0,14})(\.[0-9]{1,15})?")
+_NAME = r"[A-Za-z][A-Za-z0-9_-]{0,31}"
 _FLUID_OUNCE = 29.5735295625
 """ml in one US fluid ounce: 231 / 128 cubic inches, exact by definition."""
+_SMALLEST = Fraction(1, 10)
+"""mm: no part of a room is smaller."""
 _VOLUMES = {"ml": 1.0, "l": 1000.0, "fl oz": _FLUID_OUNCE}
 
 Item = TypeVar("Item")
@@ -36,6 +40,20 @@ def read_text(value: Any) -> str:
     if isinstance(value, bool | dict | list):
         raise ValueError(f"a text is expected here, not {said(value)}")
     return str(value).strip()
+
+
+def _words(value: Any) -> str:
+    text = read_text(value)
+    if not text:
+        raise ValueError("nothing is written here")
+    return text
+
+
+def _name(value: Any) -> str:
+    text = _words(value)
+    if not re.fullmatch(_NAME, text):
+        raise ValueError(f"{said(value)} is no name; write letters, digits, - and _, at most 32, a letter first")
+    return text
 
 
 def said(value: Any) -> str:
@@ -105,8 +123,8 @@ def _span(value: Any, info: ValidationInfo) -> Length:
 
 def _size(value: Any, info: ValidationInfo) -> Length:
     length = read_length(value, context_units(info))
-    if length.exact == 0:
-        raise LengthError("this length cannot be zero")
+    if length.exact < _SMALLEST:
+        raise LengthError(f"{said(value)} is next to nothing; a length of more than 0.1 mm is expected here")
     return length
 
 
@@ -119,6 +137,10 @@ def _volume(value: Any) -> float:
 
 _LENGTH_SCHEMA = float | str
 Text = Annotated[str, PlainValidator(read_text, json_schema_input_type=float | str | None)]
+Words = Annotated[str, PlainValidator(_words, json_schema_input_type=float | Annotated[str, Field(min_length=1)])]
+"""A text that says something."""
+Name = Annotated[str, PlainValidator(_name, json_schema_input_type=Annotated[str, Field(pattern=f"^{_NAME}$")])]
+"""A name that becomes an id."""
 Number = Annotated[float, PlainValidator(read_number, json_schema_input_type=float)]
 Amount = Annotated[float, PlainValidator(_amount, json_schema_input_type=Annotated[float, Field(ge=0)])]
 Share = Annotated[float, PlainValidator(_share, json_schema_input_type=Annotated[float, Field(ge=0, le=1)])]

@@ -19,6 +19,7 @@ from generator.reading.fields import (
     Span,
     Text,
     Volume,
+    Words,
     context_units,
     read_length,
     read_number,
@@ -27,12 +28,12 @@ from generator.units import Units
 
 
 class OriginShape(Shape):
-    source: Text = Field(min_length=1, description="where the numbers come from")
+    source: Words = Field(description="where the numbers come from")
     confidence: Confidence = Field(description="published, practice, memory, maker or invented")
 
 
 class ProfileShape(Shape):
-    name: Text = Field(description="what people call it")
+    name: Words = Field(description="what people call it")
 
 
 class SheetShape(Shape):
@@ -186,8 +187,8 @@ def read_limit(value: Any, unit: str, units: Units) -> float:
 
 
 class RuleShape(Shape):
-    statement: Text
-    reason: Text
+    statement: Words
+    reason: Words
     unit: RuleUnit
     limit: Any
     sense: Sense

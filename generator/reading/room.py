@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
-
-from pydantic import BaseModel
 
 from generator.errors import InputError
 from generator.model.profiles import Catalogue
@@ -15,14 +12,18 @@ from generator.model.room import Finish, JobInfo, Room
 from generator.reading.base import base_of
 from generator.reading.catalogue import load_catalogue
 from generator.reading.choices import choices_of, judge_choices, rules_of
+from generator.reading.draft import Draft, draft_of, lengths
 from generator.reading.fields import said
 from generator.reading.fittings import corners_of, fitting_at
-from generator.reading.issues import Issue, join, problems
+from generator.reading.issues import Issue, join, nearest, problems
+from generator.reading.judge_base import judge_base, judge_corners
+from generator.reading.judge_fittings import judge_fittings
+from generator.reading.judge_walls import judge_walls
 from generator.reading.room_shapes import RoomShape
 from generator.reading.source import Document, read_document
 from generator.reading.validate import validate
 from generator.reading.walls import wall_at
-from generator.units import Length, Units
+from generator.units import Units
 
 
 def read_room(path: Path, profile_dirs: tuple[Path, ...] = ()) -> Room:
@@ -37,12 +38,23 @@ def room_of(document: Document, catalogue: Catalogue) -> Room:
         raise InputError(problems(document.file, {"": 1}, (issue,)))
     units: Units = "mm" if document.data.get("units") == "mm" else "in"
     shape, issues = validate(RoomShape, document.data, "", units)
-    found = [*document.issues, *issues]
-    if shape is not None:
-        found += judge_choices(shape.choices, catalogue, units)
+    found = [*document.issues, *issues, *_judge(draft_of(document.data, units), catalogue)]
     if found or shape is None:
         raise InputError(problems(document.file, document.lines, found))
     return _build(shape, document, catalogue)
+
+
+def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
+    """Everything that is wrong between parts that can be read."""
+    yield from judge_walls(draft, catalogue)
+    yield from judge_base(draft, catalogue)
+    yield from judge_corners(draft)
+    yield from judge_fittings(draft, catalogue)
+    if draft.place is not None and draft.place.code not in catalogue.codes:
+        code = draft.place.code
+        yield Issue("place.code", f"unknown code `{code}`{nearest(code, catalogue.codes)}")
+    if draft.choices is not None:
+        yield from judge_choices(draft.choices, catalogue, draft.units)
 
 
 def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
@@ -74,18 +86,6 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         ),
         choices=choices_of(shape.choices, walls, catalogue, shape.units),
         rules=rules_of(shape.choices, catalogue, shape.units),
-        entered=dict(_lengths(shape, "")),
+        entered={path: length.text for path, length in lengths(shape, "")},
         lines=document.lines,
     )
-
-
-def _lengths(value: Any, path: str) -> Iterator[tuple[str, str]]:
-    """The path of every length, and its text as entered."""
-    if isinstance(value, Length):
-        yield path, value.text
-    elif isinstance(value, tuple):
-        for i, item in enumerate(value):
-            yield from _lengths(item, join(path, i))
-    elif isinstance(value, BaseModel):
-        for name, field in type(value).model_fields.items():
-            yield from _lengths(getattr(value, name), join(path, field.alias or name))

@@ -7,7 +7,20 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, PlainValidator, ValidationInfo
 
 from generator.reading.choice_shapes import ChoicesShape
-from generator.reading.fields import Amount, Flag, Many, Shape, Size, Span, Text, context_units, read_length, said
+from generator.reading.fields import (
+    Amount,
+    Flag,
+    Many,
+    Name,
+    Shape,
+    Size,
+    Span,
+    Text,
+    Words,
+    context_units,
+    read_length,
+    said,
+)
 from generator.units import Length
 
 Reach = Length | tuple[Length, Length]
@@ -95,7 +108,9 @@ class BoardsShape(Shape):
 
 class StudsShape(Shape):
     profile: Text = Field(description="id in profiles/studs.yaml, such as wood-2x4")
-    centres: Many[Span] = Field(min_length=1, description="middles of their faces, measured from the end `from`")
+    centres: Many[Span] = Field(
+        min_length=1, max_length=100, description="middles of their faces, measured from the end `from`"
+    )
     bottom: Span | None = None
     top: Span | None = None
 
@@ -125,14 +140,14 @@ class SupportsShape(Shape):
     start: End = Field(
         default="left", alias="from", description="the end of the wall that all of this is measured from"
     )
-    studs: Many[StudsShape] = ()
-    blocking: Many[BlockingShape] = ()
-    backing: Many[BackingShape] = ()
+    studs: Many[StudsShape] = Field(default=(), max_length=20)
+    blocking: Many[BlockingShape] = Field(default=(), max_length=100)
+    backing: Many[BackingShape] = Field(default=(), max_length=100)
     plates: PlatesShape | None = None
 
 
 class WallShape(Shape):
-    name: Text = Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9_-]{0,31}$", description="a short name, such as back")
+    name: Name = Field(description="a short name, such as back")
     width: Size = Field(description="framing, from end to end")
     height: Size = Field(description="from the floor to the ceiling")
     ceiling: Literal["framing", "finished"] = Field(default="framing", description="what the height was measured to")
@@ -155,7 +170,7 @@ class BodyShape(Shape):
 
 
 class FittingShape(Shape):
-    name: Text = Field(pattern=r"^[A-Za-z0-9][A-Za-z0-9 _-]{0,31}$", description="a short name, such as valve")
+    name: Name = Field(description="a short name, such as valve")
     wall: Text = Field(description="the wall it comes through")
     kind: Literal["valve", "spout", "arm", "pipe", "other"] = Field(description="valve, spout, arm, pipe or other")
     profile: Text = Field(description="id in profiles/pipes.yaml or profiles/cutouts.yaml")
@@ -172,14 +187,16 @@ class TileShape(Shape):
 
 
 class RoomShape(Shape):
-    name: Text = Field(min_length=1, description="a short name of the room")
+    name: Words = Field(description="a short name of the room")
     job: JobShape = JobShape()
     units: Literal["in", "mm"] = Field(description="the unit of bare numbers, in or mm")
     place: PlaceShape = Field(description="which code rules apply")
     floor: FloorShape = FloorShape()
     base: BaseShape = Field(description="what stands on the floor, with its `kind`")
-    walls: Many[WallShape] = Field(min_length=1, description="the walls, left to right, seen from inside the room")
-    corners: Many[CornerShape] = ()
-    fittings: Many[FittingShape] = ()
+    walls: Many[WallShape] = Field(
+        min_length=1, max_length=24, description="the walls, left to right, seen from inside the room"
+    )
+    corners: Many[CornerShape] = Field(default=(), max_length=24)
+    fittings: Many[FittingShape] = Field(default=(), max_length=100)
     tile: TileShape = TileShape()
     choices: ChoicesShape = ChoicesShape()

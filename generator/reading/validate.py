@@ -41,6 +41,16 @@ def without_unknown(shape: type[Model], data: Any, path: str, units: Units) -> M
         return validate(shape, data, path, units)[0]
 
 
+def without_broken(shape: type[Model], data: Any, path: str, units: Units) -> Model | None:
+    """The shape, with every key set aside that has something wrong in it; None if what is left will not do."""
+    try:
+        return shape.model_validate(data, context={"units": units})
+    except ValidationError as error:
+        keys = {one["loc"][0] for one in error.errors(include_url=False) if one["loc"]}
+    kept = {key: value for key, value in data.items() if key not in keys} if isinstance(data, dict) else {}
+    return validate(shape, kept, path, units)[0]
+
+
 def _without(data: Any, loc: tuple[int | str, ...]) -> Any:
     """A copy of the data without the key at this place."""
     head, rest = loc[0], loc[1:]
@@ -62,7 +72,14 @@ def _issue(shape: type[BaseModel], error: Any, path: str) -> Issue:
     if kind == "literal_error":
         words = [word.strip("' ") for word in error["ctx"]["expected"].replace(" or ", ",").split(",")]
         return Issue(where, f"{label}{said(value)} is not one of the words known here{nearest(str(value), words)}")
+    if kind in ("too_long", "too_short"):
+        return Issue(where, label + _entries(error["ctx"]))
     return Issue(where, label + error["msg"].removeprefix("Value error, "))
+
+
+def _entries(context: Any) -> str:
+    bound = f"at most {context['max_length']}" if "max_length" in context else f"at least {context['min_length']}"
+    return f"{bound} are expected here; there are {context['actual_length']}"
 
 
 def _models(annotation: Any) -> Iterator[type[BaseModel]]:

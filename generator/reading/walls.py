@@ -6,17 +6,20 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Literal
 
-from generator.model.geometry import TOUCH, rectangle
+from generator.model.geometry import TOUCH, rectangle, tidy
 from generator.model.profiles import Catalogue, StudProfile
 from generator.model.room import Beside, FoundSupport, Side, Wall
 from generator.reading.issues import join
 from generator.reading.room_shapes import PlatesShape, WallShape
 from generator.units import Length
 
+SHORTEST = 1.0
+"""mm: what is shorter is no piece of wood, and a slip in the file."""
+
 
 def from_left(length: Length, end: Side, width: float) -> float:
     """The u of a length that was measured from this end of a wall of this width."""
-    return length.mm if end == "left" else width - length.mm
+    return tidy(length.mm if end == "left" else width - length.mm)
 
 
 def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue) -> Wall:
@@ -44,7 +47,7 @@ def reach_of(shape: WallShape, corners: tuple[bool, bool]) -> tuple[float, float
     if reach is None:
         return 0.0, width
     if isinstance(reach, Length):
-        return (0.0, reach.mm) if corners[0] else (width - reach.mm, width)
+        return (0.0, reach.mm) if corners[0] else (tidy(width - reach.mm), width)
     return reach[0].mm, reach[1].mm
 
 
@@ -57,7 +60,7 @@ def _ends(shape: WallShape, corners: tuple[bool, bool], reach: tuple[float, floa
 def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[FoundSupport]:
     """Every support that the wall lists; those of an unknown profile are left out (they are reported)."""
     here, listed = join(path, "supports"), shape.supports
-    bottom, top = _between_plates(listed.plates, shape.height.mm, catalogue)
+    bottom, top = between_plates(listed.plates, shape.height.mm, catalogue)
     for i, studs in enumerate(listed.studs):
         ends = (_or(studs.bottom, bottom), _or(studs.top, top))
         for j, centre in enumerate(studs.centres):
@@ -90,7 +93,7 @@ def _turned(profile: StudProfile | None, flat: bool) -> StudProfile | None:
     return replace(profile, face=profile.depth, depth=profile.face) if profile and flat else profile
 
 
-def _between_plates(plates: PlatesShape | None, height: float, catalogue: Catalogue) -> tuple[float, float]:
+def between_plates(plates: PlatesShape | None, height: float, catalogue: Catalogue) -> tuple[float, float]:
     """Where studs begin and end when they do not say."""
     profile = catalogue.studs.get(plates.profile) if plates else None
     if plates is None or profile is None:
@@ -111,7 +114,7 @@ def _plates(path: str, plates: PlatesShape | None, shape: WallShape, catalogue: 
 def _upright(
     kind: Literal["stud", "nailer"], path: str, profile: StudProfile | None, u: float, ends: tuple[float, float]
 ) -> Iterator[FoundSupport]:
-    if profile is not None:
+    if profile is not None and ends[1] - ends[0] >= SHORTEST:
         outline = rectangle(u - profile.face / 2, ends[0], u + profile.face / 2, ends[1])
         yield FoundSupport(path, kind, profile, outline, ((u, ends[0]), (u, ends[1])))
 
@@ -119,6 +122,6 @@ def _upright(
 def _level(
     kind: Literal["blocking", "plate"], path: str, profile: StudProfile | None, v: float, ends: tuple[float, float]
 ) -> Iterator[FoundSupport]:
-    if profile is not None:
+    if profile is not None and ends[1] - ends[0] >= SHORTEST:
         outline = rectangle(ends[0], v - profile.face / 2, ends[1], v + profile.face / 2)
         yield FoundSupport(path, kind, profile, outline, ((ends[0], v), (ends[1], v)))
