@@ -121,10 +121,10 @@ def _marks(seen: Elevation) -> tuple[Ink, ...]:
 
 
 def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
-    """The board's mark and size, clear of its openings and their names."""
+    """The board's mark, clear of its openings and their names."""
     names = [box(text_box(_opening_text(seen, o))) for o in board.openings]
     taken = [rectangle(*b) for b in names] + [_keep_out(seen, o) for o in board.openings]
-    words = Block((board.id, size_text(seen.job, board)), bold=True, mask=True)
+    words = Block((board.id,), bold=True, mask=True)
     inside = tuple(seen.view.point(p) for p in board.outline)
     return fit_block(words, inside, taken, MARK, (0.0,), 1.0) or place_block(words, inside, taken, MARK, 1.0)
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.drawings.said import weight_text
 from generator.model.job import Job
 from generator.model.room import Room
 
@@ -83,7 +84,8 @@ def _dust_and_skin() -> tuple[Caution, ...]:
 
 def _handling(job: Job) -> tuple[Caution, ...]:
     heaviest = max(job.plan.boards, key=lambda b: (b.weight_kg, b.id), default=None)
-    load = f" The heaviest board of this job is {heaviest.id}, {heaviest.weight_kg:.1f} kg." if heaviest else ""
+    units = job.room.choices.drawing_units
+    load = f" The heaviest board here is {heaviest.id}, {weight_text(heaviest.weight_kg, units)}." if heaviest else ""
     return (
         Caution(
             "Knives, eyes, lifting",

@@ -8,7 +8,7 @@ from itertools import chain, cycle
 
 from generator.drafting.ink import Ink, Line, Outline, View
 from generator.drawings.flow import Block, Box, columns_of, flow
-from generator.drawings.leaf import NO_SCALE, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area, writing_last
 from generator.drawings.marks import widest
 from generator.drawings.scales import Scale, fitting_scale
 from generator.drawings.stamp import stamp
@@ -115,7 +115,7 @@ def assembled(
     filled = flow(notes, chain(seen.panel, cycle(columns)))
     count = len(seen.panel)
     first = Leaf(kind, title, seen.scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
-    return (first, *pages_of(kind, f"{title}, continued", filled[count:], len(columns), warning))
+    return (first, *pages_of(kind, f"{title}{CONTINUED}", filled[count:], len(columns), warning))
 
 
 def pages_of(

@@ -24,6 +24,8 @@ class Leaf:
 
 
 NO_SCALE = "none"
+CONTINUED = ", continued"
+"""Behind the title of a sheet that goes on with the one before."""
 
 
 def paper(job: Job) -> tuple[float, float]:

@@ -7,7 +7,7 @@ from itertools import chain, cycle
 from generator.drafting.ink import Ink
 from generator.drawings.elevation import COLUMN, pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
 from generator.drawings.said import weight_text
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.section import section_ink
@@ -54,7 +54,8 @@ def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]
     edges = tuple(e for e in job.plan.edges if e.board == board.id)
     ink: list[Ink] = []
     for face, (dx, dy) in zip(FACES, corners, strict=True):
-        ink += face_ink(placed(board, face, units, scale.factor, (left + dx, top - dy)), edges)
+        on_paper = placed(board, face, units, scale.factor, (left + dx, top - dy))
+        ink += face_ink(on_paper, edges, job.projections.get(f"{face}:{board.id}"))
     used = max(dy + _size(board, face, units, scale.factor)[1] for face, (_, dy) in zip(FACES, corners, strict=True))
     under = (left, bottom, left + PANEL, top - used - 4.0)
     panel = (right - PANEL, bottom, right, top)
@@ -67,7 +68,7 @@ def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]
     filled = flow(_notes(job, board, edges, scale, PANEL), chain(boxes, cycle(columns)))
     title, count = f"Board {board.id}", len(boxes)
     first = Leaf(KIND, title, scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
-    return (first, *pages_of(KIND, f"{title}, continued", filled[count:], len(columns), warning))
+    return (first, *pages_of(KIND, f"{title}{CONTINUED}", filled[count:], len(columns), warning))
 
 
 def _room_for_section(under: Box, panel: Box) -> tuple[Box, Box, Box]:

@@ -8,11 +8,13 @@ from typing import Literal
 
 from generator.drafting.dimension import Stop, running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.layers import Role
 from generator.drafting.spot import Block, place_block
 from generator.drawings.elevation import strip
 from generator.drawings.flow import Box
 from generator.drawings.marks import centre_mark
 from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
+from generator.model.job import Projection
 from generator.model.plan import Board, Edge, Opening
 from generator.units import Units, label
 
@@ -105,33 +107,54 @@ def placed(board: Board, face: Face, units: Units, scale: float, corner: Point) 
     return Placed(board, face, units, View(scale, (x, y)), hull, u, v)
 
 
-def face_ink(face: Placed, edges: tuple[Edge, ...]) -> tuple[Ink, ...]:
-    """The face itself: outline, openings, rabbets, factory edges, its title and its two dimensioned edges."""
+def face_ink(face: Placed, edges: tuple[Edge, ...], seen: Projection | None) -> tuple[Ink, ...]:
+    """The face as the solid is seen, its factory edges, its title and its dimensions.
+
+    `seen` is the view of the solid (x = u from the front, x = -u from the back); None: the plan's own rings.
+    """
     board = face.board
+    fills = [Outline(face.ring(r.ring), "pocket", fill=0.75, edge=False) for r in board.rabbets if r.face == face.face]
+    shape = _strokes(face, seen) if seen else _rings(face)
+    centres = [piece for o in board.openings for piece in centre_mark(face.point(o.centre), _reach(face, o))]
+    factory = [_factory_line(face, e) for e in edges if e.id in board.factory_edges]
+    return (*fills, *shape, *centres, *factory, *_mark(face), *_titles(face), *_rows(face))
+
+
+def _strokes(face: Placed, seen: Projection) -> tuple[Ink, ...]:
+    """Visible and hidden edges of the solid."""
+    way = 1.0 if face.face == "front" else -1.0
     ink: list[Ink] = []
-    for rabbet in board.rabbets:
-        seen = rabbet.face == face.face
-        if seen:
-            ink.append(Outline(face.ring(rabbet.ring), "pocket", fill=0.75))
-    ink.append(Outline(face.ring(board.outline), "cut"))
-    ink += [piece for o in board.openings for piece in _opening(face, o)]
-    ink += [_factory_line(face, e) for e in edges if e.id in board.factory_edges]
-    return (*ink, *_mark(face), *_titles(face), *_rows(face))
+    for stroke in seen.strokes:
+        layer: Role = "hidden" if stroke.hidden else "cut" if stroke.outer else "visible"
+        ink.append(Outline(face.ring(tuple((way * x, y) for x, y in stroke.points)), layer, closed=False))
+    return tuple(ink)
+
+
+def _rings(face: Placed) -> tuple[Ink, ...]:
+    """Outline, openings and rabbets of the plan."""
+    board = face.board
+    rabbets = [Outline(face.ring(r.ring), "cut" if r.face == face.face else "hidden") for r in board.rabbets]
+    return (*rabbets, Outline(face.ring(board.outline), "cut"), *(_opening(face, o) for o in board.openings))
+
+
+def _opening(face: Placed, opening: Opening) -> Ink:
+    if opening.diameter:
+        return Circle(face.point(opening.centre), opening.diameter / 2 * face.view.scale, "opening")
+    return Outline(face.ring(opening.ring), "opening")
+
+
+def _reach(face: Placed, opening: Opening) -> float:
+    """mm of paper from an opening's centre to the end of its centre lines."""
+    return max(1.8, opening.diameter / 2 * face.view.scale + 1.0)
 
 
 def _mark(face: Placed) -> tuple[Ink, ...]:
     """The mark on the front, clear of the openings; the back says that it is the back."""
     words = face.board.id if face.face == "front" else "back"
-    reach = [max(1.8, o.diameter / 2 * face.view.scale + 1.0) for o in face.board.openings]
+    reach = [_reach(face, o) for o in face.board.openings]
     spots = zip((face.point(o.centre) for o in face.board.openings), reach, strict=True)
     taken = [rectangle(x - r, y - r, x + r, y + r) for (x, y), r in spots]
     return place_block(Block((words,), bold=True, mask=True), face.ring(face.board.outline), taken, (3.5, 2.5), 0.6)
-
-
-def _opening(face: Placed, opening: Opening) -> tuple[Ink, ...]:
-    at, radius = face.point(opening.centre), opening.diameter / 2 * face.view.scale
-    shape = Circle(at, radius, "opening") if opening.diameter else Outline(face.ring(opening.ring), "opening")
-    return (shape, *centre_mark(at, max(1.8, radius + 1.0)))
 
 
 def _factory_line(face: Placed, edge: Edge) -> Line:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain, cycle
+from itertools import chain, cycle, groupby
 
 from generator.drafting.ink import Ink, Text
 from generator.drawings.cautions import DISCLAIMER
 from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import NO_SCALE, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area, writing_last
 from generator.drawings.picture import key_plan, picture_ink
 from generator.drawings.said import ENTERED
 from generator.model.findings import Phase, worst
@@ -17,6 +17,7 @@ from generator.model.job import Job
 from generator.units import label
 
 KIND = "Title sheet"
+TITLE = "Picture, key plan, index"
 NOTES = 108.0
 """mm: width of the column of notes and index."""
 PLAN_SHARE = 0.4
@@ -43,8 +44,8 @@ def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
     columns = columns_of((left, bottom, right, top), NOTES)
     width = columns[0][2] - columns[0][0]
     filled = flow(_notes(job, others, own, min(NOTES, width)), chain((column,), cycle(columns)))
-    first = Leaf(KIND, "Picture, key plan, index", NO_SCALE, writing_last((*ink, *filled[0])))
-    return (first, *pages_of(KIND, "Index, continued", filled[1:], len(columns)))
+    first = Leaf(KIND, TITLE, NO_SCALE, writing_last((*ink, *filled[0])))
+    return (first, *pages_of(KIND, f"{TITLE}{CONTINUED}", filled[1:], len(columns)))
 
 
 def _left_side(job: Job, space: Box) -> tuple[Ink, ...]:
@@ -102,7 +103,16 @@ def _thicknesses(job: Job) -> str:
 
 
 def _index(others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
-    rows = [("1", "Picture, key plan, index", NO_SCALE)]
-    rows += [(str(own + 1 + i), leaf.title, leaf.scale) for i, leaf in enumerate(others)]
-    columns = (Column("Sheet", 13), Column("Drawing", 62), Column("Scale", 33))
+    """A row for each drawing; a drawing that goes on over several sheets has one row with its range."""
+    rows: list[tuple[str, str, str]] = [(_range(1, own), TITLE, NO_SCALE)]
+    number = own + 1
+    for _, group in groupby(others, key=lambda leaf: (leaf.kind, leaf.title.removesuffix(CONTINUED))):
+        sheets = tuple(group)
+        rows.append((_range(number, len(sheets)), sheets[0].title, sheets[0].scale))
+        number += len(sheets)
+    columns = (Column("Sheet", 18), Column("Drawing", 60), Column("Scale", 30))
     return table(columns, rows, width, "Index of sheets")
+
+
+def _range(first: int, count: int) -> str:
+    return str(first) if count == 1 else f"{first} to {first + count - 1}"
