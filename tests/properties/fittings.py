@@ -24,6 +24,7 @@ class Reachable:
     wall: str
     near: Fraction
     far: Fraction
+    at_base: bool
 
 
 VALVES = {"in": ("trim-5-round", "trim-6x4"), "mm": ("trim-120-round", "trim-5-round")}
@@ -44,20 +45,20 @@ def fittings(tape: Measures, walls: tuple[Reachable, ...], deck: Fraction) -> st
         ("arm", Fraction(70), Fraction(74)),
     ):
         if tape.rng.random() < 0.75:
-            rows.append(_row(tape, kind, wall.wall, across, tape.draw(float(low), float(high)), kind, deck))
+            rows.append(_row(tape, kind, wall, across, tape.draw(float(low), float(high)), kind, deck))
     if tape.rng.random() < 0.3:
         other = tape.rng.choice(wide)
         lone = tape.draw(float(other.near) + 6, float(other.far) - 6)
         if other.wall != wall.wall or abs(lone - across) > 12:
-            rows.append(_row(tape, "pipe", other.wall, lone, tape.draw(float(deck) + 8, 60), "lone pipe", deck))
+            rows.append(_row(tape, "pipe", other, lone, tape.draw(float(deck) + 8, 60), "lone", deck))
     return "fittings:\n" + "\n".join(rows) if rows else ""
 
 
-def _row(tape: Measures, kind: str, wall: str, across: Fraction, up: Fraction, name: str, deck: Fraction) -> str:
+def _row(tape: Measures, kind: str, wall: Reachable, across: Fraction, up: Fraction, name: str, deck: Fraction) -> str:
     profile = tape.rng.choice(VALVES[tape.units] if kind == "valve" else PIPES[tape.units])
-    above = "deck" if deck and tape.rng.random() < 0.3 else "floor"
+    above = "deck" if wall.at_base and tape.rng.random() < 0.3 else "floor"
     measured = up - deck if above == "deck" else up
     return (
-        f"  - {{name: {name}, wall: {wall}, kind: {kind}, profile: {profile}, "
+        f"  - {{name: {name}, wall: {wall.wall}, kind: {kind}, profile: {profile}, "
         f"across: {tape.said(across)}, from: left, up: {tape.said(measured)}, above: {above}}}"
     )

@@ -80,6 +80,10 @@ class Site:
         """True for the walls next to the one that the base stands along."""
         return self.kind != "none" and abs(index - self.along) == 1
 
+    def at_base(self, index: int) -> bool:
+        """True for every wall that the base stands against."""
+        return self.kind != "none" and abs(index - self.along) <= 1
+
 
 @dataclass(frozen=True, slots=True)
 class DrawnWall:
@@ -95,7 +99,7 @@ def room_text(seed: int) -> str:
     """The room file of a seed; the same seed gives the same text."""
     site = _site(seed, Random(seed))
     walls = [_wall(site, index) for index in range(site.count)]
-    reachable = tuple(Reachable(f"w{w.index + 1}", w.near, w.far) for w in walls)
+    reachable = tuple(Reachable(f"w{w.index + 1}", w.near, w.far, site.at_base(w.index)) for w in walls)
     parts = [
         f"name: generated {seed}\nunits: {site.tape.units}\nplace: {{code: {site.rng.choice(('irc', 'ipc', 'none'))}}}",
         _base(site),
