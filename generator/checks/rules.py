@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
 
 from generator.checks import (
     base,
@@ -21,9 +22,11 @@ from generator.checks.measuring import Check
 from generator.model.findings import Measure, Phase
 from generator.model.plan import Plan
 from generator.model.room import Room
-from generator.solids.records import Bodies
 
-SolidCheck = Callable[[Room, Plan, Bodies], Iterator[Measure]]
+if TYPE_CHECKING:
+    from generator.solids.records import Bodies
+
+SolidCheck = Callable[[Room, Plan, "Bodies"], Iterator[Measure]]
 
 PLAN_RULES: tuple[tuple[str, Phase, Check], ...] = (
     ("support-spacing", "found", framing_found.spacing_found),

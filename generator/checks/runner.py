@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from generator.checks.measuring import Check, margin, unmeasured
 from generator.checks.rules import PLAN_RULES, SOLID_RULES
@@ -12,7 +13,9 @@ from generator.model.plan import Plan
 from generator.model.profiles import Rule
 from generator.model.room import Room
 from generator.reading.issues import line_of
-from generator.solids.records import Bodies
+
+if TYPE_CHECKING:
+    from generator.solids.records import Bodies
 
 NOT_YET = "not measured by check: build measures it on the solids"
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import pi
+from typing import TYPE_CHECKING
 
 from generator.checks.base import lapped_boards, over_base, over_deck, rabbet_top_above_flange
 from generator.checks.framing_found import fitting_distance
@@ -12,7 +13,9 @@ from generator.model.findings import Measure, Place
 from generator.model.geometry import area, box, tidy
 from generator.model.plan import Board, Edge, Plan, Support
 from generator.model.room import Room
-from generator.solids.records import Bodies
+
+if TYPE_CHECKING:
+    from generator.solids.records import Bodies
 
 
 def solid_bearing(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
