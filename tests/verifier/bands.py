@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import combinations
 
+from shapely import LineString, Polygon
 from shapely import Point as Spot
-from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -33,6 +33,8 @@ from tests.verifier.plain import (
 from tests.verifier.screws import wall_openings
 
 JOINTS = ("seam", "corner", "base")
+Lines = dict[str, tuple[str, BaseGeometry]]
+"""Board and line of each edge."""
 
 
 def check_cover(plan: Record) -> Iterator[Violation]:
@@ -88,7 +90,8 @@ def check_screws_covered(plan: Record) -> Iterator[Violation]:
     for screw in plan["fasteners"]:
         washer = Spot(screw["point"]).buffer(screw["washer_diameter"] / 2 - TOUCH)
         if not any(ring.contains(washer) for ring in shapes[screw["wall"]]):
-            yield broken("band-cover", screw["wall"], f"washer of {screw['id']} lies under no band, patch or collar")
+            rule = "fastener-cover" if "fastener-cover" in plan["rules"] else "band-cover"
+            yield Violation("band-cover", f"washer of {screw['id']} lies under no band or patch", rule, screw["wall"])
 
 
 def check_laps(plan: Record) -> Iterator[Violation]:
@@ -103,8 +106,10 @@ def check_laps(plan: Record) -> Iterator[Violation]:
                 yield broken(
                     "band-lap", band["rings"][0]["wall"], f"{band['id']} laps {name} by {lap(band, other):.3f}"
                 )
+    lines: Lines = {e["id"]: (e["board"], LineString((e["p"], e["q"]))) for e in plan["edges"]}
+    walls = {b["id"]: b["wall"] for b in plan["boards"]}
     for a, b in combinations([b for b in plan["bands"] if b["kind"] in JOINTS], 2):
-        if lap(a, b) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b):
+        if lap(a, b) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b, lines, walls):
             yield broken("band-lap", a["rings"][0]["wall"], f"{a['id']} and {b['id']} meet without a lap")
 
 
@@ -119,10 +124,12 @@ def _common(p: list[list[float]], q: list[list[float]]) -> float:
     return min(min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1]))
 
 
-def _meet(a: Record, b: Record) -> bool:
-    """True where the pieces share an area or an end, not where they lie edge along edge round a corner."""
-    pairs = [(shape(p["ring"]), shape(q["ring"])) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
-    return any(p.intersection(q).area > REAL_AREA or (p.distance(q) < TOUCH and p.touches(q)) for p, q in pairs)
+def _meet(a: Record, b: Record, lines: Lines, walls: dict[str, str]) -> bool:
+    """True where joints that two pieces cover meet on a wall, and the pieces lie over or beside each other there."""
+    pairs = [(lines[i], lines[j]) for i in a["covers"] for j in b["covers"]]
+    meeting = {walls[p[0]] for p, q in pairs if walls[p[0]] == walls[q[0]] and p[1].distance(q[1]) < TOUCH}
+    rings = [(p, q) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"] and p["wall"] in meeting]
+    return any(shape(p["ring"]).distance(shape(q["ring"])) < TOUCH for p, q in rings)
 
 
 def check_lengths(plan: Record) -> Iterator[Violation]:

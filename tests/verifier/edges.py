@@ -152,7 +152,7 @@ def _judge(plan: Record, edge: Record, wall: str) -> Iterator[Violation]:
     if width is not None and abs(width - edge["bearing"]) > TOUCH:
         yield Violation("bearing", f"bearing of {edge['id']} is {edge['bearing']}, measured {width:.4f}")
     for support, width in faces:
-        rule = _bearing_rule(edge, support)
+        rule = _bearing_rule(edge, support or on_wall(plan, "supports", wall)[0])
         if width < limit(plan, rule) - SEEN:
             yield broken(rule, wall, f"{edge['id']} bears {width:.3f} on {support['id'] if support else 'nothing'}")
             break
@@ -162,10 +162,10 @@ def _judge(plan: Record, edge: Record, wall: str) -> Iterator[Violation]:
     yield from _stray(plan, edge)
 
 
-def _bearing_rule(edge: Record, support: Record | None) -> str:
+def _bearing_rule(edge: Record, support: Record) -> str:
     if edge["role"] not in ("seam", "wallboard"):
         return "bearing-edge"
-    return f"bearing-seam-{support['material'] if support else 'wood'}"
+    return f"bearing-seam-{support['material']}"
 
 
 def _carried(plan: Record, edge: Record, wall: str) -> list[tuple[Record | None, float] | None]:

@@ -195,7 +195,7 @@ def _pitch(
         if not any(abs(v - x) < TOUCH for x in placed):
             yield Violation("screw-pitch", f"{name}: no screw at {u:.3f}, {v:.3f}", "", board["wall"])
     moved = [x for x in placed if not any(abs(v - x) < TOUCH for v in expected)]
-    wanted = [e for v in expected if v not in free for e in _beside(blocked, u, v)]
+    wanted = [e for v in expected if v not in free for e in _beside(blocked, row, v)]
     for x in moved:
         if not any(abs(x - e) < 0.05 for e in wanted):
             yield Violation("screw-pitch", f"{name}: a screw at {u:.3f}, {x:.3f} fits no pitch", "", board["wall"])
@@ -209,14 +209,15 @@ def _even(low: float, high: float, most: float) -> list[float]:
     return [low + (high - low) * i / count for i in range(count + 1)] if count > 0 else [low]
 
 
-def _beside(blocked: BaseGeometry, u: float, v: float) -> list[float]:
-    """Heights just below and above the openings that a screw at u, v would touch, the nearer ones."""
+def _beside(blocked: BaseGeometry, row: tuple[float, float, float], v: float) -> list[float]:
+    """Heights within the row just below and above the openings that a screw at v would touch, the nearer ones."""
+    u, low, high = row
     pieces = list(getattr(blocked, "geoms", [blocked]))
     around = next(p for p in pieces if p.contains(Spot(u, v)))
-    low, high = next(
-        c for c in upright_cuts([list(p) for p in around.exterior.coords[:-1]], u + 1e-9) if c[0] <= v <= c[1]
-    )
-    return [low, high] if abs((high - v) - (v - low)) < 0.1 else [low if v - low < high - v else high]
+    ring = [[x, y] for x, y in around.exterior.coords[:-1]]
+    ends = next(c for c in upright_cuts(ring, u + 1e-9) if c[0] <= v <= c[1])
+    off = sorted((abs(end - v), end) for end in ends if low - 0.05 <= end <= high + 0.05)
+    return [end for away, end in off if away < off[0][0] + 0.1]
 
 
 def _gaps(
