@@ -120,7 +120,7 @@ def _judge_place(support: FoundSupport, wall: WallShape, texts: dict[str, str], 
         yield Issue(support.path, f'{name} lies outside the {shown(wall.width, units)} wall "{wall.name}"')
     elif left < -TOUCH or right > width + TOUCH:
         if support.kind in ("stud", "nailer"):
-            least = label(support.profile.face / 2, units)
+            least = label(support.profile.face / 2, units) + (" mm" if units == "mm" else "")
             cure = f"its centre is at least {least} from the end"
         else:
             cure = f"the wall is {shown(wall.width, units)} wide"
