@@ -10,6 +10,7 @@ from generator.checks.measuring import (
     edge_wall,
     edges_of,
     line_place,
+    margin,
     outline_place,
     unmeasured,
 )
@@ -133,9 +134,10 @@ def shower_side(room: Room, plan: Plan) -> Iterator[Measure]:
         yield unmeasured(reason, verdict, "", room.base.path)
         return
     inside = finished_interior(room, plan)
-    roomy = inside.area >= room.limit("shower-area-narrow") and inside.side >= room.limit("shower-side-narrow")
+    sizes = (("shower-area-narrow", inside.area), ("shower-side-narrow", inside.side))
+    roomy = all(margin(room.rules[rule], size) >= 0 for rule, size in sizes)
     subject = "least width of the finished shower"
-    if roomy and inside.side < room.limit("shower-side"):
+    if roomy and margin(room.rules["shower-side"], inside.side) < 0:
         subject += ", allowed because its area is large enough for a narrow one"
     yield Measure(subject, tidy(inside.side), WHOLE_ROOM, room.base.path, None, "note" if roomy else "fail")
 

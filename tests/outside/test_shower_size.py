@@ -1,0 +1,78 @@
+"""Shower-size row of the fact table, section 1: IRC P2708.1, finished interior (secondary text).
+
+"studs 31.5, board 1/2 + tile 3/8 each side -> 29.75 -> FAIL; 32 -> 30.25 OK; 25x52 = 1300 OK; 25x51 FAIL".
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from generator.checks import run_plan_checks
+from generator.checks.codes import finished_interior
+from generator.model.findings import Finding
+from generator.model.plan import Plan
+from generator.model.room import BaseSide, Finish, Room
+from generator.reading import load_catalogue
+from tests.checks.changes import change_base
+from tests.worked_plan import worked_plan
+from tests.worked_room import mm, worked_room
+
+BUILD_UP = 7 / 8
+"""Inches: board 1/2 and tile 3/8."""
+
+
+def _shower(length: float, width: float, walls: tuple[str, ...]) -> tuple[Room, Plan]:
+    """A shower base of that size between studs, its length along the back wall where it has one."""
+    catalogue = load_catalogue()
+    room = replace(worked_room(), rules=catalogue.rules, code=catalogue.codes["irc"], finish=Finish(mm(3 / 8), 0.0))
+    spans = {"left": width, "back": length, "right": width}
+    sides = tuple(
+        BaseSide(f"base.sides.{w}", w, 0.0, mm(spans[w]), ((0.0, 0.0), (mm(spans[w]), 0.0)), True) for w in walls
+    )
+    room = change_base(room, lambda b: replace(b, kind="shower_base", length=mm(length), width=mm(width), sides=sides))
+    return room, worked_plan(worked_room())
+
+
+def _size(room: Room, plan: Plan) -> dict[str, list[Finding]]:
+    found = run_plan_checks(room, plan)
+    return {rule: [f for f in found if f.rule == rule] for rule in ("shower-area", "shower-side")}
+
+
+ALCOVE = ("left", "back", "right")
+
+
+@pytest.mark.parametrize(("studs", "inside", "verdict"), [(31.5, 29.75, "fail"), (32.0, 30.25, "pass")])
+def test_least_width_between_tiled_walls(studs: float, inside: float, verdict: str) -> None:
+    found = _size(*_shower(studs, 40 + BUILD_UP, ALCOVE))["shower-side"]
+    assert [f.verdict for f in found] == [verdict]
+    assert found[0].measured == pytest.approx(mm(inside), abs=1e-6)
+
+
+@pytest.mark.parametrize(("long", "verdict"), [(52, "note"), (51, "fail")])
+def test_a_narrow_shower_is_allowed_from_1300_in2(long: float, verdict: str) -> None:
+    found = _size(*_shower(25 + 2 * BUILD_UP, long + BUILD_UP, ALCOVE))["shower-side"]
+    assert [f.verdict for f in found] == [verdict]
+    assert found[0].margin == pytest.approx(mm(-5), abs=1e-6)
+
+
+@pytest.mark.parametrize(("width", "verdict"), [(30.0, "pass"), (29.99, "fail")])
+def test_900_in2(width: float, verdict: str) -> None:
+    found = _size(*_shower(30 + 2 * BUILD_UP, width + BUILD_UP, ALCOVE))["shower-area"]
+    assert [f.verdict for f in found] == [verdict]
+    assert found[0].measured == pytest.approx(30 * width * 25.4**2, rel=1e-9)
+
+
+def test_walls_on_two_sides_of_a_corner_shower_take_once_from_each_size() -> None:
+    inside = finished_interior(*_shower(48, 36, ("left", "back")))
+    assert inside.across == pytest.approx(mm(48 - BUILD_UP))
+    assert inside.out == pytest.approx(mm(36 - BUILD_UP))
+
+
+def test_unknown_tile_is_to_be_confirmed_and_a_tub_is_not_asked() -> None:
+    room, plan = _shower(60, 32, ALCOVE)
+    untiled = _size(replace(room, finish=Finish(None, None)), plan)
+    assert [f.verdict for rule in untiled.values() for f in rule] == ["confirm", "confirm"]
+    tub = change_base(room, lambda b: replace(b, kind="tub"))
+    assert [f.verdict for rule in _size(tub, plan).values() for f in rule] == ["note", "note"]
