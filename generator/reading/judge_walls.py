@@ -130,17 +130,15 @@ def _judge_place(support: FoundSupport, wall: WallShape, texts: dict[str, str], 
 
 
 def _judge_overlaps(supports: list[FoundSupport], texts: dict[str, str]) -> Iterator[Issue]:
-    """Two supports in one place; each is reported once, against the first that it meets."""
-    boxes = sorted(((box(one.outline), one.path, one) for one in supports), key=lambda entry: entry[:2])
-    for i, (here, _, support) in enumerate(boxes):
-        for there, _, other in boxes[i + 1 :]:
+    """Two supports in one place; each is reported once, the one listed later against the one listed before."""
+    boxes = sorted((box(one.outline), i) for i, one in enumerate(supports))
+    for at, (here, i) in enumerate(boxes):
+        for there, j in boxes[at + 1 :]:
             if there[0] > here[2] - TOUCH:
                 break
-            if min(here[3], there[3]) - max(here[1], there[1]) > TOUCH and there[2] - there[0] > TOUCH:
-                hint = (
-                    "; blocking runs from face to face of its neighbours"
-                    if "blocking" in (support.kind, other.kind)
-                    else ""
-                )
-                yield Issue(other.path, f"{what(other, texts)} overlaps the {what(support, texts)}{hint}")
+            if min(here[3], there[3]) - max(here[1], there[1]) > TOUCH:
+                first, second = supports[min(i, j)], supports[max(i, j)]
+                level = "blocking" in (first.kind, second.kind)
+                hint = "; blocking runs from face to face of its neighbours" if level else ""
+                yield Issue(second.path, f"{what(second, texts)} overlaps the {what(first, texts)}{hint}")
                 break
