@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, sqrt
+from math import ceil, cos, pi, sqrt
 
 from generator.model.geometry import NOISE, TOUCH
 from generator.model.plan import Opening
 
 Interval = tuple[float, float]
+SEGMENTS = 64
+"""Chords in a quarter of a rounded corner."""
 
 
 def even(start: float, end: float, spacing: float) -> tuple[float, ...]:
@@ -40,10 +42,14 @@ def _round(opening: Opening, u: float, radius: float) -> Interval | None:
 
 
 def _ring(opening: Opening, u: float, radius: float) -> Interval | None:
-    """As `_round`; a ring that is not convex blocks the whole height between its ends."""
+    """As `_round`; a ring that is not convex blocks the whole height between its ends.
+
+    shapely rounds corners with chords: the radius is enlarged so that the chords lie outside the arc.
+    """
     from shapely.geometry import LineString, Polygon
 
-    grown = Polygon(opening.ring).buffer(radius + NOISE, quad_segs=64)
+    outside = (radius + NOISE) / cos(pi / (4 * SEGMENTS))
+    grown = Polygon(opening.ring).buffer(outside, quad_segs=SEGMENTS)
     _, bottom, _, top = grown.bounds
     cut = grown.intersection(LineString(((u, bottom - 1), (u, top + 1))))
     return None if cut.is_empty or cut.length < TOUCH else (cut.bounds[1], cut.bounds[3])
