@@ -13,7 +13,7 @@ from generator.drawings.flow import Block as Strip
 from generator.drawings.flow import Column, heading, prose, table
 from generator.drawings.framing import short, supports_of
 from generator.drawings.leaf import Leaf
-from generator.drawings.marks import FLAG, centre_mark
+from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
 from generator.drawings.said import said, weight_text
 from generator.model.geometry import TOUCH, Ring, box, rectangle
@@ -103,17 +103,16 @@ def _opening_ink(seen: Elevation) -> tuple[Ink, ...]:
     for o in openings_of(seen.job, seen.wall):
         shape = Circle(o.centre, o.diameter / 2, "opening", fill=1.0) if o.diameter else Outline(o.ring, "opening")
         ink += [*seen.view.place((shape,)), *centre_mark(seen.view.point(o.centre), _reach(seen, o))]
-        ink.append(_opening_text(seen, o))
-    return tuple(ink)
+    return (*ink, *_opening_names(seen))
 
 
 def _reach(seen: Elevation, opening: Opening) -> float:
     return max(2.0, opening.diameter / 2 * seen.scale.factor + 1.2)
 
 
-def _opening_text(seen: Elevation, opening: Opening) -> Text:
-    x, y = seen.view.point(opening.centre)
-    return Text((x + _reach(seen, opening) + 0.8, y + 0.9), opening.id, 2.5)
+def _opening_names(seen: Elevation) -> tuple[Text, ...]:
+    openings = openings_of(seen.job, seen.wall)
+    return names_beside([Named(seen.view.point(o.centre), _reach(seen, o), o.id) for o in openings])
 
 
 def _marks(seen: Elevation) -> tuple[Ink, ...]:
@@ -122,7 +121,7 @@ def _marks(seen: Elevation) -> tuple[Ink, ...]:
 
 def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
     """The board's mark, clear of its openings and their names."""
-    names = [box(text_box(_opening_text(seen, o))) for o in board.openings]
+    names = [box(text_box(text)) for text in _opening_names(seen)]
     taken = [rectangle(*b) for b in names] + [_keep_out(seen, o) for o in board.openings]
     words = Block((board.id,), bold=True, mask=True)
     inside = tuple(seen.view.point(p) for p in board.outline)

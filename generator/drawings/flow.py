@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import dropwhile
 
 from generator.drafting.ink import Align, Ink, Line, Text, move
 from generator.drafting.page import text_width, wrap
@@ -16,7 +17,9 @@ TEXT = 2.5
 PITCH = 4.0
 """mm from line to line of TEXT."""
 PAD = 1.0
-"""mm between a rule and the writing above or below it, and at either side of a cell."""
+"""mm at either side of a cell."""
+ROW = 0.6
+"""mm between the writing of a row and the rule below it, beside the line spacing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,14 +52,6 @@ def _broken(line: str, width: float, height: float, bold: bool) -> tuple[str, ..
         return (line,)
     keep = next((i for i in range(len(line) - 1, 1, -1) if text_width(line[:i], height, bold) <= width), 1)
     return (line[:keep], *_broken(line[keep:], width, height, bold))
-
-
-def cut_to(text: str, width: float, height: float = TEXT, bold: bool = False) -> str:
-    """The text, or as much of it as fits with an ellipsis."""
-    if text_width(text, height, bold) <= width:
-        return text
-    keep = next((i for i in range(len(text) - 1, 0, -1) if text_width(text[:i] + "...", height, bold) <= width), 0)
-    return text[:keep] + "..."
 
 
 def heading(text: str, width: float, height: float = 3.5) -> Block:
@@ -94,7 +89,7 @@ def _with_head(row: Block, head: Block) -> Block:
 
 def _row(cells: Sequence[str], widths: Sequence[float], aligns: Sequence[Align], bold: bool = False) -> Block:
     columns = [lines_of(cell, w - 2 * PAD, TEXT, bold) for cell, w in zip(cells, widths, strict=True)]
-    height = max(1, *(len(lines) for lines in columns)) * PITCH + PAD
+    height = max(1, *(len(lines) for lines in columns)) * PITCH + ROW
     rule = Line((0.0, -height), (sum(widths), -height), "visible" if bold else "light")
     ink: list[Ink] = [rule]
     for i, (lines, align) in enumerate(zip(columns, aligns, strict=True)):
@@ -112,6 +107,7 @@ def flow(blocks: Sequence[Block], boxes: Iterable[Box]) -> tuple[tuple[Ink, ...]
         if not rest:
             break
         ink, rest = _fill(rest, box)
+        rest = tuple(dropwhile(lambda block: not block.ink, rest))
         filled.append(ink)
     return tuple(filled)
 

@@ -16,7 +16,7 @@ from generator.drawings.elevation import (
 )
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
-from generator.drawings.marks import FLAG, Label, centre_mark, row_above, widest
+from generator.drawings.marks import FLAG, Label, Named, centre_mark, names_beside, row_above, widest
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
 from generator.drawings.said import ENTERED, Datum, measured_from, said
 from generator.model.findings import Finding
@@ -174,6 +174,7 @@ def _move(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
 
 def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
     ink: list[Ink] = []
+    named: list[Named] = []
     for f in fittings_of(seen.job, seen.wall):
         size = f.outside_diameter or f.cutout_diameter or 0.0
         shapes: list[Ink] = [Circle(f.centre, size / 2, "fitting")] if size else []
@@ -184,8 +185,8 @@ def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
         at = seen.view.point(f.centre)
         reach = max(2.0, size / 2 * seen.scale.factor + 1.2)
         ink += [*seen.view.place(tuple(shapes)), *centre_mark(at, reach)]
-        ink.append(Text((at[0] + reach + 0.8, at[1] + 0.9), f.id, 2.5))
-    return tuple(ink)
+        named.append(Named(at, reach, f.id))
+    return (*ink, *names_beside(named))
 
 
 def _body_ring(centre: Point, width: float, height: float) -> tuple[Point, ...]:

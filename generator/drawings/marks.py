@@ -64,6 +64,24 @@ def centre_mark(at: Point, reach: float) -> tuple[Ink, ...]:
     return (Line((x - reach, y), (x + reach, y), "centre"), Line((x, y - reach), (x, y + reach), "centre"))
 
 
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A round thing on paper with its name: `reach` mm from its middle to the end of what is drawn there."""
+
+    at: Point
+    reach: float
+    text: str
+
+
+def names_beside(things: Sequence[Named], height: float = 2.5) -> tuple[Text, ...]:
+    """The name of each thing to its right, a little above its middle, moved up or down where names would meet."""
+    ordered = sorted(things, key=lambda thing: (thing.at[1], thing.at[0], thing.text))
+    ys = spread([thing.at[1] + 0.9 for thing in ordered], 1.5 * height)
+    return tuple(
+        Text((thing.at[0] + thing.reach + 0.8, y), thing.text, height) for thing, y in zip(ordered, ys, strict=True)
+    )
+
+
 def widest(texts: Sequence[str], height: float = 2.5) -> float:
     """Width in mm of the widest of the texts; 0 when there are none."""
     return max((text_width(text, height) for text in texts), default=0.0)

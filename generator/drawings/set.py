@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
+from generator.drawings.cutsheets import KIND as CUT_SHEET
+from generator.drawings.cutsheets import cut_sheet_inks
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import Leaf, bound
 from generator.drawings.schedules import (
@@ -34,6 +36,11 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *board_leaves(job),
         *sealing_leaves(job),
         *shop_leaves(job),
+        *_cut_sheet_leaves(job),
         *cut_list_leaves(job),
         *takeoff_leaves(job),
     )
+
+
+def _cut_sheet_leaves(job: Job) -> tuple[Leaf, ...]:
+    return tuple(Leaf(CUT_SHEET, page.title, page.scale, page.ink, page.stamp) for page in cut_sheet_inks(job))

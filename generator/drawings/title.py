@@ -21,7 +21,7 @@ TITLE = "Picture, key plan, index"
 NOTES = 108.0
 """mm: width of the column of notes and index."""
 PLAN_SHARE = 0.4
-"""Part of the left side's height that the key plan takes; the picture takes the rest."""
+"""Part of the left side's height that the key plan takes above the general notes; the picture takes the rest."""
 SAYS = {
     "pass": "passes",
     "note": "passes, with notes",
@@ -50,24 +50,24 @@ def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
 
 def _left_side(job: Job, space: Box) -> tuple[Ink, ...]:
     left, bottom, right, top = space
+    notes = _general(job, right - left)
+    written = flow(notes, ((left, 0.0, right, bottom + sum(b.height for b in notes)),))[0]
+    bottom += sum(b.height for b in notes) + 2.0
     split = bottom + (top - bottom) * PLAN_SHARE
     plan, scale = key_plan(job, (left, bottom, right, split - 8.0))
     words = (Text((left, split - 6.0), f"KEY PLAN, scale {scale.text}", 2.5, bold=True),)
     picture = job.projections.get("isometric")
     if picture is None:
-        return (*plan, *words)
+        return (*written, *plan, *words)
     seen = picture_ink(picture, (left, split + 3.0, right, top - 7.0))
-    return (*plan, *words, Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True), *seen)
+    return (*written, *plan, *words, Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True), *seen)
 
 
 def _notes(job: Job, others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
     return (
         heading(job.room.job.title or job.room.name, width, 7.0),
         prose(f"{job.room.name}, from {job.room.file}", width),
-        prose(f"Framing as found {_verdict(job, ('found',))}.", width, bold=True),
-        prose(f"Work as planned {_verdict(job, ('planned', 'solid'))}.", width, bold=True),
-        *_stop(job, width),
-        *_general(job, width),
+        prose(_result(job), width, bold=True),
         *_index(others, own, width),
     )
 
@@ -76,11 +76,12 @@ def _verdict(job: Job, phases: tuple[Phase, ...]) -> str:
     return SAYS[worst(job.findings, phases)]
 
 
-def _stop(job: Job, width: float) -> tuple[Block, ...]:
-    if not job.failed:
-        return ()
+def _result(job: Job) -> str:
+    """What the checks say, in two sentences or three."""
+    found, planned = _verdict(job, ("found",)), _verdict(job, ("planned", "solid"))
     walls = ", ".join(w.id for w in job.plan.walls if w.id in job.failed)
-    return (prose(f"Boards of {walls} are not for cutting until the findings are cured.", width, bold=True),)
+    stop = f" Boards of {walls}: not for cutting until the findings are cured." if walls else ""
+    return f"Framing as found {found}. Work as planned {planned}.{stop}"
 
 
 def _general(job: Job, width: float) -> tuple[Block, ...]:
