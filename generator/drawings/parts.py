@@ -5,12 +5,13 @@ Frame of a part: mm, front face up, origin at the lower left of the board's box,
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.drafting.ink import Circle, Ink, Line, Outline, Text
+from generator.drafting.ink import Circle, Ink, Line, Outline
 from generator.drafting.page import wrap
-from generator.drafting.spot import Block, place_block
+from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, Ring, box, canonical, rectangle, tidy
 from generator.model.job import Job
@@ -41,7 +42,7 @@ def part_drawings(job: Job) -> tuple[FlatDrawing, ...]:
 def _part(job: Job, board: Board) -> FlatDrawing:
     left, bottom, _, _ = box(board.outline)
     cuts = board_cuts(board, (-left, -bottom))
-    marks = (*datum_mark((0.0, 0.0)), *board_label(job, board, (-left, -bottom)))
+    marks = (*datum_mark(taken_by(board, (-left, -bottom))), *board_label(job, board, (-left, -bottom)))
     return FlatDrawing(board.id, "part-dxf", (*cuts, *marks), board.wall in job.failed)
 
 
@@ -79,21 +80,26 @@ def opening_box(opening: Opening, by: Point = (0.0, 0.0)) -> Ring:
     return rectangle(left + by[0], bottom + by[1], right + by[0], top + by[1])
 
 
-def datum_mark(corner: Point) -> tuple[Ink, ...]:
-    """An arrow that points at the corner from which every cut of a part is measured."""
-    x, y = corner
-    barbs = ((x + DATUM / 8, y + DATUM / 3), (x + DATUM / 3, y + DATUM / 8))
+def datum_mark(taken: Sequence[Ring]) -> tuple[Ink, ...]:
+    """An arrow that points at the corner from which every cut of a part is measured, and its name where it is free."""
+    barbs = ((DATUM / 8, DATUM / 3), (DATUM / 3, DATUM / 8))
+    corner = rectangle(0.0, 0.0, DATUM, DATUM)
+    words = Block(("DATUM 0,0",), "datum")
     return (
-        Line((x + DATUM, y + DATUM), corner, "datum"),
-        *(Line(corner, barb, "datum") for barb in barbs),
-        Text((x + DATUM, y + DATUM + 1.0), "DATUM 0,0", 4.0, layer="datum"),
+        Line((DATUM, DATUM), (0.0, 0.0), "datum"),
+        *(Line((0.0, 0.0), barb, "datum") for barb in barbs),
+        *fit_block(words, rectangle(0.0, 0.0, 3 * DATUM, 2.5 * DATUM), [corner, *taken], (4.0,), (0.0,), 1.0),
     )
+
+
+def taken_by(board: Board, by: Point) -> list[Ring]:
+    """Where no words stand: openings (their boxes) and pockets, moved."""
+    return [*(opening_box(o, by) for o in board.openings), *(shifted(r.ring, by) for r in board.rabbets)]
 
 
 def board_label(job: Job, board: Board, by: Point) -> tuple[Ink, ...]:
     """What is written on a board: mark, wall, face, pockets; first of all NOT FOR CUTTING where its wall failed."""
-    corner = rectangle(0.0, 0.0, 2.5 * DATUM, 1.6 * DATUM)
-    keep_out = [corner, *(opening_box(o, by) for o in board.openings), *(shifted(r.ring, by) for r in board.rabbets)]
+    keep_out = [rectangle(0.0, 0.0, 3 * DATUM, 2.5 * DATUM), *taken_by(board, by)]
     return place_block(Block(_lines(job, board), "mark"), shifted(board.outline, by), keep_out, HEIGHTS, 4.0)
 
 

@@ -100,21 +100,24 @@ def _collars(job: Job, group: Sequence[Opening]) -> tuple[Ink, ...]:
 
 def _place(job: Job, board: Board, opening: Opening, whole: Grid, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
     """The words of an opening: inside it when it is roomy, else as near as there is space."""
-    left, _, right, _ = bounds((opening,))
+    left, _, right, top = bounds((opening,))
     u, v = spot(opening)
-    lines = (f"{opening_name(opening)}: {size_text(job, opening)}", *from_edges(job, board, opening))
+    tile = _window_of(whole, (u, v))
+    name, size = opening_name(opening), size_text(job, opening)
     if right - left < ROOMY:
-        tile = _window_of(whole, (u, v))
-        return _near(lines, opening, tile, keep_out)
-    half = 0.66 * (right - u)
-    inside = rectangle(u + 1.0, v + 1.0, u + half, v + half * 0.9)
-    return place_block(
-        Block((opening_name(opening), *size_text(job, opening).rsplit(" ", 1)), bold=True),
-        inside,
-        (),
-        (4.0, 3.0, 2.0),
-        1.0,
-    )
+        return _near((f"{name}: {size}", *from_edges(job, board, opening)), opening, tile, keep_out)
+    wide, high = 0.66 * (right - u), 0.66 * (top - v)
+    inside = (max(u - wide, tile[0]), max(v - high, tile[1]), min(u + wide, tile[2]), min(v + high, tile[3]))
+    block = Block((name, *size.rsplit(" ", 1)), bold=True, mask=True)
+    return place_block(block, rectangle(*inside), _cross(opening), (4.0, 3.0, 2.5), 1.0)
+
+
+def _cross(opening: Opening) -> list[Ring]:
+    """Where the centre lines of an opening run."""
+    left, bottom, right, top = bounds((opening,))
+    u, v = spot(opening)
+    level = rectangle(left - BEYOND, v - 0.5, right + BEYOND, v + 0.5)
+    return [level, rectangle(u - 0.5, bottom - BEYOND, u + 0.5, top + BEYOND)]
 
 
 def _near(lines: tuple[str, ...], opening: Opening, tile: Bounds, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
@@ -125,12 +128,7 @@ def _near(lines: tuple[str, ...], opening: Opening, tile: Bounds, keep_out: Sequ
         min(right + 70.0, tile[2] - 1.0),
         min(top + 40.0, tile[3] - 1.0),
     )
-    u, v = spot(opening)
-    cross = [
-        rectangle(left - BEYOND, v - 0.5, right + BEYOND, v + 0.5),
-        rectangle(u - 0.5, bottom - BEYOND, u + 0.5, top + BEYOND),
-    ]
-    block, around = Block(lines, mask=True), [*keep_out, *cross]
+    block, around = Block(lines, mask=True), [*keep_out, *_cross(opening)]
     return fit_block(block, ring, around, HEIGHTS, clear=1.0) or place_block(block, ring, around, HEIGHTS, 1.0)
 
 

@@ -14,6 +14,8 @@ OVERLAP = 10.0
 """mm that neighbouring pages share."""
 _TARGET = 3.0
 _CROP = 4.0
+_NAMED = 8.0
+"""mm: pages of a plan that are smaller than this carry no name there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +142,7 @@ def page_plan(whole: Grid, tile: Tile, circles: tuple[Ring, ...], frame: Bounds)
         fill = 0.8 if other == tile else None
         ink.append(Outline(tuple(at(p) for p in other.ring), "register", fill=fill))
     ink += [Outline(tuple(at(p) for p in ring), "visible") for ring in circles]
-    for other in whole.tiles():
-        corner = at(other.corner)
-        ink.append(Text((corner[0] + 1.0, corner[1] + 1.0), other.label, 2.5, mask=True))
+    if min(whole.size) * scale >= _NAMED:
+        corners = ((at(other.corner), other.label) for other in whole.tiles())
+        ink += [Text((x + 1.0, y + 1.0), label, 2.5, mask=True) for (x, y), label in corners]
     return tuple(ink)

@@ -1,0 +1,61 @@
+"""Running dimensions: values in order, apart, moved as little as can be."""
+
+from itertools import pairwise
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.drafting.dimension import Stop, running, spread, strokes
+from generator.drafting.ink import Dimension, Line, Text
+from generator.drafting.overlap import overlaps
+from generator.drafting.page import Page
+
+PLACES = st.lists(st.floats(0, 200).map(lambda x: round(x, 3)), min_size=1, max_size=12).map(sorted)
+
+
+@settings(deadline=None)
+@given(PLACES, st.floats(0.5, 20))
+def test_spread_keeps_order_and_gap(wanted: list[float], gap: float) -> None:
+    found = spread(wanted, gap)
+    assert all(b - a >= gap - 1e-6 for a, b in pairwise(found))
+
+
+@settings(deadline=None)
+@given(PLACES, st.floats(0.5, 20), st.integers(0, 11), st.sampled_from([-0.05, 0.05]))
+def test_no_single_move_makes_a_spread_better(wanted: list[float], gap: float, which: int, step: float) -> None:
+    """The least-squares placement is convex: when no allowed shift of a tail or head helps, it is the best."""
+    found = list(spread(wanted, gap))
+    cut = which % len(found)
+    moved = [x + step if (i >= cut) == (step > 0) else x for i, x in enumerate(found)]
+    before = sum((a - b) ** 2 for a, b in zip(found, wanted, strict=True))
+    after = sum((a - b) ** 2 for a, b in zip(moved, wanted, strict=True))
+    assert after >= before - 1e-6
+
+
+def test_values_that_have_room_stay_where_they_are() -> None:
+    assert spread([0.0, 10.0, 30.0], 4.0) == (0.0, 10.0, 30.0)
+
+
+@settings(deadline=None)
+@given(PLACES)
+def test_values_of_a_running_dimension_never_touch(places: list[float]) -> None:
+    stops = [Stop(60 + x, f'{i} 15/16"', 59.0) for i, x in enumerate(places)]
+    for axis in ("x", "y"):
+        ink = running(axis, 40.0, 60.0, stops)
+        page = Page("1", "", 400.0, 400.0, "", ink)
+        assert [text for text in overlaps(page) if "over" in text and "beyond" not in text] == []
+
+
+def test_each_value_is_joined_to_its_tick() -> None:
+    ink = running("x", 40.0, 60.0, [Stop(70.0, "a", 59.0), Stop(70.5, "b", 59.0)])
+    texts = {item.text: item.at[0] for item in ink if isinstance(item, Text)}
+    feet = {item.end[0] for item in ink if isinstance(item, Line)}
+    assert texts["a"] < texts["b"]
+    assert set(texts.values()) <= feet
+
+
+def test_a_dimension_too_narrow_for_its_text_puts_it_beside() -> None:
+    narrow = strokes(Dimension((10, 0), (14, 0), "x", 10, '12 15/16"', 4))
+    wide = strokes(Dimension((10, 0), (60, 0), "x", 10, '12 15/16"', 50))
+    assert next(i for i in narrow if isinstance(i, Text)).at[0] > 14
+    assert next(i for i in wide if isinstance(i, Text)).at[0] == 35

@@ -1,0 +1,83 @@
+"""Cut sheets: the list of cuts, carried out on a blank sheet, must give the boards."""
+
+from dataclasses import replace
+
+import pytest
+
+from generator.drafting.ink import Text
+from generator.drafting.overlap import overlaps
+from generator.drawings.cutsheets import cut_sheet_inks, cut_sheets
+from generator.drawings.nesting import steps
+from generator.model.geometry import box
+from generator.model.job import Job
+from generator.model.plan import CutNode, Sheet
+from tests.drawings.worked_job import worked_job
+
+Rect = tuple[float, float, float, float]
+"""x, y, width, height."""
+
+
+def _saw(sheet: Sheet) -> list[Rect]:
+    """A saw that knows only the list: it takes each piece, cuts it, and keeps both parts less the kerf."""
+    pieces: list[Rect] = [(0.0, 0.0, sheet.width, sheet.height)]
+    for step in steps(sheet):
+        x, y, w, h = wanted = (step.piece.x, step.piece.y, step.piece.width, step.piece.height)
+        pieces.remove(next(p for p in pieces if p == pytest.approx(wanted)))
+        far = step.measure + sheet.kerf
+        if step.axis == "x":
+            pieces += [(x, y, step.measure, h), (x + far, y, w - far, h)]
+        else:
+            pieces += [(x, y, w, step.measure), (x, y + far, w, h - far)]
+    return pieces
+
+
+def test_the_list_of_cuts_frees_every_board() -> None:
+    plan = worked_job().plan
+    for sheet in plan.sheets:
+        pieces = _saw(sheet)
+        for placement in sheet.placements:
+            left, bottom, right, top = box(plan.board(placement.board_id).outline)
+            wanted = (placement.x, placement.y, right - left, top - bottom)
+            assert any(piece == pytest.approx(wanted, abs=1e-6) for piece in pieces), placement.board_id
+
+
+def _texts(job: Job) -> list[list[str]]:
+    return [[i.text for i in page.ink if isinstance(i, Text)] for page in cut_sheets(job)]
+
+
+def test_measures_are_those_of_the_worked_boards() -> None:
+    """SH-03: width 35-3/8; lower board 60 - 1/4 high, upper 95-7/8 - 60."""
+    words = _texts(worked_job())[2]
+    for text in ('35 3/8" from its left edge', '59 3/4" from its lower edge', '35 7/8" from its lower edge'):
+        assert text in words
+    assert 'offcut 12 1/2" x 96"' in " ".join(words)
+
+
+def test_every_page_reads_well_with_and_without_a_stamp() -> None:
+    for job in (worked_job(), worked_job("back", "left", "right")):
+        for page in cut_sheets(job):
+            assert overlaps(page) == (), page.name
+
+
+def test_only_sheets_with_a_failed_board_are_stamped() -> None:
+    for page, words in zip(cut_sheet_inks(worked_job("right")), _texts(worked_job("right")), strict=True):
+        assert bool(page.stamp) == (page.sheet == "SH-04")
+        assert any(w.startswith("NOT FOR CUTTING") for w in words) == (page.sheet == "SH-04")
+
+
+def test_a_long_list_goes_on_over_the_page() -> None:
+    """Sixty slices of one sheet: every cut is listed once, in order, on pages that read well."""
+    job = worked_job()
+    sheet = job.plan.sheets[0]
+    node = CutNode(0.0, 60 * 20.0, sheet.width, sheet.height - 60 * 20.0, None, 0.0, (), None)
+    for i in reversed(range(60)):
+        slice_ = CutNode(0.0, i * 20.0, sheet.width, 17.0, None, 0.0, (), None)
+        node = CutNode(0.0, i * 20.0, sheet.width, sheet.height - i * 20.0, "y", i * 20.0 + 17.0, (slice_, node), None)
+    plan = replace(job.plan, sheets=(replace(sheet, kerf=3.0, placements=(), cut_tree=node),))
+    pages = cut_sheets(replace(job, plan=plan))
+    assert len(pages) > 1
+    rows = [
+        i.text for page in pages for i in page.ink if isinstance(i, Text) and i.text == '11/16" from its lower edge'
+    ]
+    assert len(rows) == 60
+    assert overlaps(pages[1]) == ()

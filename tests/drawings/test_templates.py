@@ -1,0 +1,177 @@
+"""Templates: what they are laid on, what they say, how they go over pages."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Polygon, unary_union
+
+from generator.drafting.ink import Circle, Outline, Text
+from generator.drafting.overlap import overlaps
+from generator.drafting.page import Page
+from generator.drawings.template_clusters import edge_at
+from generator.drawings.template_tiles import OVERLAP, column_name, grid
+from generator.drawings.templates import Template, templates
+from generator.model.geometry import rectangle
+from generator.model.plan import Opening
+from generator.model.profiles import PaperProfile
+from tests.drawings.worked_job import A4, PAPERS, WHY, hole, with_openings, worked_job
+from tests.worked_room import LETTER
+
+INCH = 25.4
+BACK = "B-back-2"
+"""31 to 60-1/8 across, 18-3/4 to 95-7/8 up (inches), openings put in by the tests."""
+
+
+def _words(page: Page) -> str:
+    return " ".join(i.text for i in page.ink if isinstance(i, Text))
+
+
+def _one(paper: PaperProfile, *openings: Opening) -> Template:
+    (found,) = templates(with_openings(worked_job(), BACK, *openings), paper)
+    return found
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_worked_board_has_one_template_for_valve_and_spout_and_one_for_the_arm(paper: PaperProfile) -> None:
+    (file,) = templates(worked_job(), paper)
+    assert file.board == "B-right-1"
+    assert [page.name for page in file.pages] == ["T1-A1", "T1-A2", "T2-A1"]
+    assert "spout, valve" in _words(file.pages[0])
+    assert "arm" in _words(file.pages[2])
+
+
+def test_distances_are_those_of_the_worked_room() -> None:
+    """Centres 15-7/8 across, boards start at 5/8; spout 23 up, valve 28 up, bottom edge at 18-3/4."""
+    (file,) = templates(worked_job(), LETTER)
+    words = _words(file.pages[0])
+    assert 'Draw a PLUMB LINE 15 1/4" from the left edge' in words
+    assert 'valve: 5.00" diameter; centre 15 1/4" from the left edge, 9 1/4" above the edge over the base (28"' in words
+    assert 'spout: 0.88" diameter' in words
+    assert '4 1/4" above the edge over the base (23"' in words
+
+
+def test_an_opening_near_a_corner_is_laid_on_two_edges() -> None:
+    page = _one(LETTER, hole("pipe", 57 * INCH, 22 * INCH, 22)).pages[0]
+    words = _words(page)
+    assert "Lay its RIGHT EDGE on the right edge" in words
+    assert "Lay its BOTTOM EDGE on the bottom edge" in words
+    assert "LINE" not in words
+
+
+def test_an_opening_far_from_every_edge_is_laid_on_two_lines() -> None:
+    words = _words(_one(A4, hole("pipe", 45 * INCH, 57 * INCH, 22)).pages[0])
+    assert 'PLUMB LINE 14" from the left edge' in words
+    assert 'LEVEL LINE 38 1/4" above the bottom edge' in words
+
+
+def _cut_circle(page: Page) -> Circle:
+    return next(i for i in page.ink if isinstance(i, Circle) and i.layer == "opening")
+
+
+def test_the_cut_is_at_full_size_and_at_its_distance_from_the_drawn_edges() -> None:
+    """Edge lines and circle on paper, against the entered place of the pipe: 3-1/8 from the right, 3-1/4 up."""
+    page = _one(LETTER, hole("pipe", 57 * INCH, 22 * INCH, 22)).pages[0]
+    circle = _cut_circle(page)
+    assert circle.radius == 11
+    corner = next(i for i in page.ink if isinstance(i, Outline) and i.layer == "cut")
+    right, low = max(x for x, _ in corner.ring), min(y for _, y in corner.ring)
+    assert right - circle.centre[0] == pytest.approx(3.125 * INCH, abs=1e-5)
+    assert circle.centre[1] - low == pytest.approx(3.25 * INCH, abs=1e-5)
+
+
+def test_a_window_larger_than_paper_goes_over_pages_that_meet() -> None:
+    """A niche of 14 x 30 in: the pieces of its cut, put together by their windows, are the whole cut."""
+    ring = rectangle(40 * INCH, 40 * INCH, 54 * INCH, 70 * INCH)
+    niche = Opening("O-niche", None, "niche", (0.0, 0.0), 0.0, ring)
+    file = _one(LETTER, niche)
+    labels = [page.name.split("-")[1] for page in file.pages]
+    assert labels == [f"{c}{r}" for r in range(1, 8) for c in "AB"][: len(labels)]
+    assert all(page.name.split("-")[1] in _words(page) for page in file.pages)
+    cut = sum(
+        sum(math.dist(p, q) for p, q in zip(i.ring, i.ring[1:], strict=False))
+        for page in file.pages
+        for i in page.ink
+        if isinstance(i, Outline) and i.layer == "opening"
+    )
+    assert 2 * (14 + 30) * INCH < cut < 2 * (14 + 30) * INCH + 8 * 2 * OVERLAP
+    assert all("overlaps up to here" in _words(page) for page in file.pages)
+    assert all(overlaps(page) == () for page in file.pages)
+
+
+def test_near_openings_share_a_template_and_far_ones_do_not() -> None:
+    a, b, c = (hole(n, 45 * INCH, v * INCH, 22) for n, v in (("a", 40), ("b", 44), ("c", 60)))
+    assert [page.name for page in _one(LETTER, a, b, c).pages] == ["T1-A1", "T2-A1"]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_page_reads_well_and_has_both_bars_on_paper(paper: PaperProfile) -> None:
+    for job in (worked_job(), worked_job("right")):
+        for page in templates(job, paper)[0].pages:
+            assert overlaps(page) == (), page.name
+            assert [bar.length for bar in page.bars] == [4 * INCH, 100.0]
+            for bar in page.bars:
+                assert math.dist(bar.p, bar.q) == pytest.approx(bar.length)
+                assert paper.margin <= bar.p[0] < bar.q[0] <= page.width - paper.margin
+            assert sorted((page.width, page.height)) == sorted((paper.width, paper.height))
+
+
+def test_every_page_of_a_failed_wall_is_not_for_cutting_and_no_other() -> None:
+    (bad,), (good,) = templates(worked_job("right"), A4), templates(worked_job("left"), A4)
+    assert bad.not_for_cutting
+    assert not good.not_for_cutting
+    assert all(f"NOT FOR CUTTING: {WHY}"[:15] in _words(page) and WHY in _words(page) for page in bad.pages)
+    assert not any("NOT FOR CUTTING" in _words(page) for page in good.pages)
+
+
+def test_nothing_is_printed_outside_the_printable_area() -> None:
+    for paper in PAPERS:
+        for page in templates(worked_job("right"), paper)[0].pages:
+            inner = Page(page.name, "", page.width - paper.margin, page.height - paper.margin, "", page.ink)
+            assert [text for text in overlaps(inner) if "beyond" in text] == []
+
+
+@settings(deadline=None)
+@given(st.floats(60, 1500), st.floats(60, 1500), st.floats(80, 250), st.floats(80, 280))
+def test_windows_cover_what_must_be_shown_with_no_row_to_spare(w: float, h: float, wide: float, high: float) -> None:
+    found = grid((10.0, 20.0, 10.0 + w, 20.0 + h), (wide, high), ())
+    covered = unary_union([Polygon(tile.ring) for tile in found.tiles()])
+    assert covered.buffer(1e-3).covers(Polygon(rectangle(10.0, 20.0, 10.0 + w, 20.0 + h)))
+    for count, size, need in ((found.columns, wide, w), (found.rows, high, h)):
+        assert count == 1 or (count - 1) * (size - OVERLAP) + OVERLAP < need + 1e-6
+
+
+def test_windows_are_moved_so_that_no_opening_is_cut_where_that_can_be() -> None:
+    extent, openings = (0.0, 0.0, 100.0, 300.0), [(20.0, 20.0, 80.0, 90.0), (20.0, 160.0, 80.0, 280.0)]
+    found = grid(extent, (180.0, 180.0), openings)
+    tiles = [Polygon(tile.ring) for tile in found.tiles()]
+    assert all(any(tile.covers(Polygon(rectangle(*o))) for tile in tiles) for o in openings)
+
+
+def test_columns_are_named_like_a_spreadsheet() -> None:
+    assert [column_name(i) for i in (0, 1, 25, 26, 27)] == ["A", "B", "Z", "AA", "AB"]
+
+
+def test_the_edge_over_a_leg_is_the_one_straight_below() -> None:
+    outline = worked_job().plan.board("B-right-1").outline
+    assert edge_at(outline, (15.875 * INCH, 28 * INCH), "bottom") == pytest.approx(18.75 * INCH)
+    assert edge_at(outline, (34 * INCH, 28 * INCH), "bottom") == pytest.approx(0.25 * INCH)
+    assert edge_at(outline, (15.875 * INCH, 28 * INCH), "right") == pytest.approx(36 * INCH)
+    with pytest.raises(ValueError, match="not inside"):
+        edge_at(outline, (200 * INCH, 28 * INCH), "right")
+
+
+def test_collars_are_drawn_but_cut_nothing() -> None:
+    (file,) = templates(worked_job(), A4)
+    rings = [i for i in file.pages[2].ink if isinstance(i, Circle) and i.layer == "collar"]
+    assert [round(2 * c.radius / INCH, 6) for c in rings] == [4.5]
+
+
+def test_metric_drawings_speak_metric() -> None:
+    job = worked_job()
+    choices = replace(job.room.choices, drawing_units="mm")
+    job = replace(job, room=replace(job.room, choices=choices))
+    words = _words(templates(job, A4)[0].pages[0])
+    assert "valve: 127.0 diameter; centre 387 from the left edge, 235 above the edge over the base (711 above" in words
