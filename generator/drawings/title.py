@@ -40,27 +40,28 @@ def title_leaves(job: Job, others: Sequence[Leaf]) -> tuple[Leaf, ...]:
 def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
     left, bottom, right, top = area(job)
     column = (right - NOTES, bottom, right, top)
-    ink = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
+    ink, picture = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
     columns = columns_of((left, bottom, right, top), NOTES)
     width = columns[0][2] - columns[0][0]
     filled = flow(_notes(job, others, own, min(NOTES, width)), chain((column,), cycle(columns)))
-    first = Leaf(KIND, TITLE, NO_SCALE, writing_last((*ink, *filled[0])))
+    first = Leaf(KIND, TITLE, NO_SCALE, (*picture, *writing_last((*ink, *filled[0]))))
     return (first, *pages_of(KIND, f"{TITLE}{CONTINUED}", filled[1:], len(columns)))
 
 
-def _left_side(job: Job, space: Box) -> tuple[Ink, ...]:
+def _left_side(job: Job, space: Box) -> tuple[tuple[Ink, ...], tuple[Ink, ...]]:
+    """General notes, above them the key plan; above that the picture, whose marks stand on its faces, by itself."""
     left, bottom, right, top = space
     notes = _general(job, right - left)
-    written = flow(notes, ((left, 0.0, right, bottom + sum(b.height for b in notes)),))[0]
-    bottom += sum(b.height for b in notes) + 2.0
-    split = bottom + (top - bottom) * PLAN_SHARE
-    plan, scale = key_plan(job, (left, bottom, right, split - 8.0))
+    height = sum(b.height for b in notes)
+    written = flow(notes, ((left, 0.0, right, bottom + height),))[0]
+    split = bottom + height + 2.0 + (top - bottom - height - 2.0) * PLAN_SHARE
+    plan, scale = key_plan(job, (left, bottom + height + 2.0, right, split - 8.0))
     words = (Text((left, split - 6.0), f"KEY PLAN, scale {scale.text}", 2.5, bold=True),)
     picture = job.projections.get("isometric")
     if picture is None:
-        return (*written, *plan, *words)
-    seen = picture_ink(picture, (left, split + 3.0, right, top - 7.0))
-    return (*written, *plan, *words, Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True), *seen)
+        return (*written, *plan, *words), ()
+    title = Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True)
+    return (*written, *plan, *words, title), picture_ink(picture, (left, split + 3.0, right, top - 7.0))
 
 
 def _notes(job: Job, others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
