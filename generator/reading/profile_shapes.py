@@ -6,7 +6,7 @@ from typing import Any, Literal, Self
 
 from pydantic import Field, ValidationInfo, model_validator
 
-from generator.model.geometry import Ring, canonical, rectangle
+from generator.model.geometry import REAL_AREA, Point, Ring, area, canonical, rectangle
 from generator.model.profiles import Confidence, Sense
 from generator.reading.fields import (
     Amount,
@@ -56,19 +56,53 @@ class BoardShape(ProfileShape):
     horizontal_backing: Flag = False
 
 
+def crosses_itself(points: list[Point]) -> bool:
+    """True where two sides of the polygon that are no neighbours meet."""
+    sides = list(zip(points, [*points[1:], points[0]], strict=True))
+    return any(
+        _meet(*sides[i], *sides[j])
+        for i in range(len(sides))
+        for j in range(i + 2, len(sides))
+        if (i, j) != (0, len(sides) - 1)
+    )
+
+
+def _meet(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """True where the line from a to b and the line from c to d have a point in common."""
+    turns = (_turn(a, b, c), _turn(a, b, d), _turn(c, d, a), _turn(c, d, b))
+    apart = max(a[0], b[0]) < min(c[0], d[0]) or max(c[0], d[0]) < min(a[0], b[0])
+    apart = apart or max(a[1], b[1]) < min(c[1], d[1]) or max(c[1], d[1]) < min(a[1], b[1])
+    return not apart and turns[0] * turns[1] <= 0 and turns[2] * turns[3] <= 0
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
 class FlangeShape(ProfileShape):
     kind: Literal["thin", "thick"]
-    section: Many[Many[Span]] = Field(description="points of the section: [from its back, above the deck]")
+    section: Many[Many[Span]] = Field(
+        max_length=100, description="points of the section: [from its back, above the deck]"
+    )
 
     @model_validator(mode="after")
     def _is_a_section(self) -> Self:
         if len(self.section) < 3 or any(len(point) != 2 for point in self.section):
             raise ValueError("a section has three or more points, each [from its back, above the deck]")
+        points = self.points()
+        if abs(area(points)) < REAL_AREA or crosses_itself(points):
+            raise ValueError("this section encloses no area, or crosses itself; write its points in order round it")
+        if min(w for w, _ in points) > 0 or min(h for _, h in points) > 0:
+            raise ValueError("a section begins at its back (0 out) and at the deck (0 up)")
         return self
+
+    def points(self) -> list[Point]:
+        """The section in mm, as written."""
+        return [(point[0].mm, point[1].mm) for point in self.section]
 
     def derived(self) -> dict[str, Any]:
         """Ring, height and greatest thickness in mm."""
-        points = [(point[0].mm, point[1].mm) for point in self.section]
+        points = self.points()
         return {
             "section": canonical(points),
             "top": max(h for _, h in points),

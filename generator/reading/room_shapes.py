@@ -111,8 +111,8 @@ class StudsShape(Shape):
     centres: Many[Span] = Field(
         min_length=1, max_length=100, description="middles of their faces, measured from the end `from`"
     )
-    bottom: Span | None = None
-    top: Span | None = None
+    bottom: Span | None = Field(default=None, description="its lower end above the floor")
+    top: Span | None = Field(default=None, description="its upper end above the floor")
 
 
 class BlockingShape(Shape):
@@ -126,8 +126,8 @@ class BlockingShape(Shape):
 class BackingShape(Shape):
     profile: Text = Field(description="id in profiles/studs.yaml, such as wood-2x2")
     centre: Span = Field(description="middle of its face, measured from the end `from` of the supports")
-    bottom: Span | None = None
-    top: Span | None = None
+    bottom: Span | None = Field(default=None, description="its lower end above the floor")
+    top: Span | None = Field(default=None, description="its upper end above the floor")
 
 
 class PlatesShape(Shape):
@@ -151,9 +151,11 @@ class WallShape(Shape):
     width: Size = Field(description="framing, from end to end")
     height: Size = Field(description="from the floor to the ceiling")
     ceiling: Literal["framing", "finished"] = Field(default="framing", description="what the height was measured to")
-    boards: BoardsShape = BoardsShape()
+    boards: BoardsShape = Field(default=BoardsShape(), description="how far boards go, to the side and up")
     beside: BesideField = Field(default=("wallboard", "wallboard"), description="what is at an open end of the boards")
-    duty: Literal["bearing", "non_bearing", "unknown"] = "unknown"
+    duty: Literal["bearing", "non_bearing", "unknown"] = Field(
+        default="unknown", description="whether the wall carries load from above"
+    )
     supports: SupportsShape = Field(description="what is there to screw to")
 
 
@@ -177,7 +179,7 @@ class FittingShape(Shape):
     across: Size = Field(description="from the end `from` of the wall's bare framing to its middle")
     start: End = Field(default="left", alias="from", description="the end of the wall that `across` is measured from")
     up: Size = Field(description="from the floor or the deck to its middle")
-    above: Literal["floor", "deck"] = "floor"
+    above: Literal["floor", "deck"] = Field(default="floor", description="what `up` is measured from")
     body: BodyShape | None = Field(default=None, description="size of what sits behind, where it is not the profile's")
 
 
