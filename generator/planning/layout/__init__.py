@@ -1,1 +1,3 @@
-"""Layout and purchase of boards: see `task` for the records and `choose` for the one function."""
+"""Layout and purchase of boards: see `task` for the records."""
+
+from generator.planning.layout.choose import choose_layout as choose_layout

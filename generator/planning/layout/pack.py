@@ -1,0 +1,90 @@
+"""Exact packing of the few boards of one layout of the room: can they be cut from so few, so cheap sheets?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from generator.planning.layout.guillotine import Sizes
+from generator.planning.layout.shop import Pattern, Shop
+from generator.planning.layout.sizes import Size
+
+NOISE = 1e-9
+
+_Owned = tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Packer:
+    """`prices`: what each board is worth at least (see `bound`): rests that are worth too much are given up early."""
+
+    shop: Shop
+    prices: Mapping[Size, float]
+    rents: tuple[float, ...]
+    _failed: dict[tuple[Sizes, _Owned, int], float] = field(default_factory=dict)
+
+    def pack(self, sizes: Sizes, budget: float, sheets: int) -> tuple[Pattern, ...] | None:
+        """Patterns for these boards that cost no more than the budget and are no more than so many; None if none do."""
+        owned = tuple(stock.have for stock in self.shop.task.stocks)
+        return self._pack(tuple(sorted(sizes, key=_by_long, reverse=True)), budget + NOISE, sheets, owned)
+
+    def _pack(self, sizes: Sizes, budget: float, sheets: int, owned: _Owned) -> tuple[Pattern, ...] | None:
+        if not sizes:
+            return ()
+        key = (sizes, owned, sheets)
+        if sheets == 0 or self._least(sizes, owned) > budget + NOISE or self._failed.get(key, -1.0) >= budget:
+            return None
+        for pattern, rest, price, left in self._first_sheets(sizes, budget, owned):
+            found = self._pack(rest, budget - price, sheets - 1, left)
+            if found is not None:
+                return (pattern, *found)
+        self._failed[key] = budget
+        return None
+
+    def _least(self, sizes: Sizes, owned: _Owned) -> float:
+        """What these boards cost at least, the sheets that are there counted as a gift."""
+        gift = sum(rent * count for rent, count in zip(self.rents, owned, strict=True))
+        return sum(self.prices[size] for size in sizes) - gift
+
+    def _first_sheets(
+        self, sizes: Sizes, budget: float, owned: _Owned
+    ) -> Iterator[tuple[Pattern, Sizes, float, _Owned]]:
+        """Every sheet that the first (longest) board can lie on, and every company it can have there."""
+        for stock, price in enumerate(self.shop.prices):
+            cost = 0.0 if owned[stock] else price
+            if cost <= budget:
+                left = tuple(n - (i == stock and n > 0) for i, n in enumerate(owned))
+                for pattern, rest in self._companies(sizes, stock):
+                    yield pattern, rest, cost, left
+
+    def _companies(self, sizes: Sizes, stock: int) -> Iterator[tuple[Pattern, Sizes]]:
+        """The first board with as many others as can join it: a smaller company is never better."""
+        sheet = self.shop.sheets[stock]
+        area = sheet.short * sheet.long
+        whole: list[tuple[int, ...]] = []
+        for chosen in _subsets(sizes, area):
+            inside = set(chosen)
+            if any(inside < set(other) for other in whole):
+                continue
+            pattern = Pattern(stock, tuple(sorted(sizes[i] for i in chosen)))
+            if self.shop.cuts(pattern):
+                whole.append(chosen)
+                yield pattern, tuple(s for i, s in enumerate(sizes) if i not in inside)
+
+
+def _by_long(size: Size) -> tuple[int, int]:
+    return size.long, size.short
+
+
+def _subsets(sizes: Sizes, area: int) -> list[tuple[int, ...]]:
+    """Index sets with the first board that are no larger than the sheet, largest first, equal collections once."""
+    found: dict[Sizes, tuple[int, ...]] = {}
+    stack: list[tuple[tuple[int, ...], int]] = [((0,), sizes[0].short * sizes[0].long)]
+    while stack:
+        chosen, used = stack.pop()
+        found.setdefault(tuple(sizes[i] for i in chosen), chosen)
+        for i in range(chosen[-1] + 1, len(sizes)):
+            more = used + sizes[i].short * sizes[i].long
+            if more <= area:
+                stack.append(((*chosen, i), more))
+    return sorted(found.values(), key=lambda chosen: (-len(chosen), chosen))

@@ -1,0 +1,92 @@
+"""The choice itself: one layout for each wall and the sheets to cut, best by every level of the objective."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.planning.layout.bound import Floor
+from generator.planning.layout.columns import Rows
+from generator.planning.layout.linear import Column, solve_levels
+from generator.planning.layout.shop import Pattern, Shop
+from generator.planning.layout.sizes import Size
+
+
+@dataclass(frozen=True, slots=True)
+class Candidates:
+    """Columns to choose among: (wall, index) of layouts, and patterns."""
+
+    layouts: tuple[tuple[int, int], ...]
+    patterns: tuple[Pattern, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """`complete`: nothing better exists among the candidates."""
+
+    layouts: tuple[int, ...]
+    patterns: tuple[Pattern, ...]
+    first: float
+    complete: bool
+
+
+def choose(shop: Shop, candidates: Candidates, levels: int) -> Choice | None:
+    """The best choice by the first so many levels; None when the candidates allow none."""
+    sizes = tuple(sorted({s for w, i in candidates.layouts for s in shop.demands[w][i]}))
+    rows = Rows(shop, sizes)
+    layouts = [rows.layout(shop, w, i) for w, i in candidates.layouts]
+    purchases = [rows.purchase(shop, s) for s in range(len(shop.sheets))]
+    patterns = [rows.pattern(p) for p in candidates.patterns]
+    columns = [*layouts, *purchases, *patterns, *rows.exchanges()]
+    found = solve_levels(rows.limits, columns, _levels(shop, candidates, columns)[:levels])
+    return None if found is None else _read(shop, candidates, found.values, found.complete)
+
+
+def _levels(shop: Shop, candidates: Candidates, columns: Sequence[Column]) -> list[list[float]]:
+    """Costs of every column: first level, sheets, supports, seam length (m), boards, rips, order of the layouts."""
+    scores = [shop.layouts[w][i].score for w, i in candidates.layouts]
+    ends = len(scores) + len(shop.sheets), len(scores) + len(shop.sheets) + len(candidates.patterns)
+    sheets = [1.0 if ends[0] <= i < ends[1] else 0.0 for i in range(len(columns))]
+    rest = [0.0] * (len(columns) - len(scores))
+    scaled = ([score[k] / (1000.0 if k == 1 else 1.0) for score in scores] for k in range(4))
+    order = [float(i) for _, i in candidates.layouts]
+    return [[c.cost for c in columns], sheets, *([*level, *rest] for level in (*scaled, order))]
+
+
+def _read(shop: Shop, candidates: Candidates, values: Sequence[float], complete: bool) -> Choice:
+    count, stocks = len(candidates.layouts), len(shop.sheets)
+    taken = dict(at for at, value in zip(candidates.layouts, values, strict=False) if value > 0.5)
+    layouts = tuple(taken[w] for w in range(len(shop.layouts)))
+    cut = values[count + stocks : count + stocks + len(candidates.patterns)]
+    patterns = tuple(p for p, n in zip(candidates.patterns, cut, strict=True) for _ in range(round(n)))
+    return Choice(layouts, patterns, first_level(shop, layouts, patterns), complete)
+
+
+def first_level(shop: Shop, layouts: Sequence[int], patterns: Sequence[Pattern]) -> float:
+    """Cost (or m2 bought): supports added, and the sheets beyond those that are there."""
+    supports = sum(shop.layout_cost(w, i) for w, i in enumerate(layouts))
+    used = [sum(p.stock == s for p in patterns) for s in range(len(shop.sheets))]
+    bought = (max(0, n - stock.have) for n, stock in zip(used, shop.task.stocks, strict=True))
+    return supports + sum(n * price for n, price in zip(bought, shop.prices, strict=True))
+
+
+def within(shop: Shop, floor: Floor, patterns: Sequence[Pattern], slack: float) -> Candidates:
+    """The layouts and, of these patterns, those that a choice no dearer than the floor and the slack can use."""
+    cheapest = [min(_worth(shop, floor, w, i) for i in range(len(wall))) for w, wall in enumerate(shop.layouts)]
+    layouts = tuple(
+        (w, i)
+        for w, wall in enumerate(shop.layouts)
+        for i in range(len(wall))
+        if _worth(shop, floor, w, i) <= cheapest[w] + slack
+    )
+    kept = (p for p in patterns if shortfall(p, floor.prices, floor.rents) <= slack)
+    return Candidates(layouts, tuple(kept))
+
+
+def _worth(shop: Shop, floor: Floor, wall: int, index: int) -> float:
+    return shop.layout_cost(wall, index) + sum(floor.prices[size] for size in shop.demands[wall][index])
+
+
+def shortfall(pattern: Pattern, prices: Mapping[Size, float], rents: Sequence[float]) -> float:
+    """What the pattern's boards are worth less than its sheet's rent."""
+    return rents[pattern.stock] - sum(prices.get(size, 0.0) for size in pattern.sizes)
