@@ -74,8 +74,9 @@ def find_bays(region: Sequence[Region], supports: Iterable[Support], least: floa
     levels = sorted({*levels, *(v for s in own for v in heights(s) if levels and levels[0] < v < levels[-1])})
     bays: list[Bay] = []
     for low, high in pairwise(levels):
-        if high - low > 2 * TOUCH:
-            for v in (low + TOUCH, high - TOUCH):
+        if high - low > 4 * TOUCH:
+            # Clear of the ends by more than a touch, so that a plate just below or above carries nothing here.
+            for v in (low + 2 * TOUCH, high - 2 * TOUCH):
                 bays += [Bay(left, right, low, high) for left, right in _open_spans(region, own, least, v)]
     return _stacked(bays)
 

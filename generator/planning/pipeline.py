@@ -11,7 +11,7 @@ from generator.planning.boards import plan_boards, plan_fittings
 from generator.planning.edges import plan_edges
 from generator.planning.fastening import plan_fasteners
 from generator.planning.framing import plan_supports, with_seam_studs
-from generator.planning.layout import choose_layout
+from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
 from generator.planning.place import plan_sheets, stock_of_pieces, with_factory_edges
 from generator.planning.regions import plan_base, plan_corners, plan_walls

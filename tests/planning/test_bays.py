@@ -49,21 +49,28 @@ def _widest_by_walking(left: int, right: int, supports: list[Support], v: float)
 studs = st.builds(
     _stud, st.integers(-20, 1500), st.just(38), st.sampled_from([0, 0, 0, 500]), st.sampled_from([2400, 2400, 900])
 )
+plates = [_block(-20, 1600, 280), _block(-20, 1600, 2380)]
 blocks = st.builds(_block, st.integers(0, 1200), st.integers(50, 700), st.integers(10, 2300))
 
 
 @settings(max_examples=300, deadline=None)
-@given(st.lists(studs, max_size=6, unique_by=lambda s: s.axis[0][0]), st.lists(blocks, max_size=2))
-def test_the_widest_bay_is_what_a_walk_along_the_wall_finds(found: list[Support], blocking: list[Support]) -> None:
+@given(
+    st.lists(studs, max_size=6, unique_by=lambda s: s.axis[0][0]),
+    st.lists(blocks, max_size=2),
+    st.sampled_from([[], plates]),
+)
+def test_the_widest_bay_is_what_a_walk_along_the_wall_finds(
+    found: list[Support], blocking: list[Support], ends: list[Support]
+) -> None:
     supports = sorted(found, key=lambda s: s.outline[0][0])
     apart = all(a.outline[1][0] <= b.outline[0][0] for a, b in itertools.pairwise(supports))
     if not apart:
         return
-    everything = supports + blocking
+    everything = supports + blocking + ends
     bays = find_bays([Region(rectangle(3, 300, 1521, 2390), ())], everything, LEAST)
     edges = sorted(
         {300.0, 2390.0, *(v for s in everything for v in (s.outline[0][1], s.outline[2][1]) if 300 < v < 2390)}
     )
-    heights = [a + d for a, b in itertools.pairwise(edges) for d in (0.02, (b - a) / 2) if b - a > 0.1]
+    heights = [a + d for a, b in itertools.pairwise(edges) for d in (0.03, (b - a) / 2) if b - a > 0.1]
     expected = max(_widest_by_walking(3, 1521, everything, v) for v in heights)
     assert max((bay.width for bay in bays), default=0.0) == expected

@@ -1,0 +1,178 @@
+"""The pipeline as one readable function: read, plan, check, make solids, check those, draw, write."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.errors import CannotPlanError, InputError, Problem
+from generator.model.findings import Finding, failed_walls
+from generator.model.job import Bar, FileRecord, Job
+from generator.model.plan import Plan
+from generator.model.room import Room, Units
+
+STEPS = ("read", "plan", "check the plan", "make solids", "check the solids", "draw", "write")
+Step = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A room planned and judged."""
+
+    room: Room
+    plan: Plan
+    findings: tuple[Finding, ...]
+
+    @property
+    def failed(self) -> bool:
+        """True where any rule fails."""
+        return any(finding.verdict == "fail" for finding in self.findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Built(Checked):
+    """What a build wrote, by path relative to its folder."""
+
+    files: Mapping[str, bytes]
+
+
+@dataclass(frozen=True, slots=True)
+class _File:
+    record: FileRecord
+    data: bytes
+
+
+def check_room(room_file: Path, profile_dirs: tuple[Path, ...]) -> Checked:
+    """Read, plan and judge by the plan rules; solid rules are listed as not measured. InputError on bad input."""
+    from generator.checks import run_plan_checks
+    from generator.reading import read_room
+
+    room = read_room(room_file, profile_dirs)
+    plan = _plan(room)
+    return Checked(room, plan, run_plan_checks(room, plan))
+
+
+def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step: Step) -> Built:
+    """The whole pipeline, written to `out` in one step. `step` is told each step's name as it starts.
+
+    InputError on bad input, MissingSystemLibraryError where the solid kernel cannot load, OSError as the
+    disk raises it; in each case nothing is written.
+    """
+    from generator.checks import run_plan_checks, run_solid_checks
+    from generator.disk import swap_in
+    from generator.reading import read_room
+    from generator.solids import make_bodies, projections, sections, step_bytes
+
+    step("read")
+    room = read_room(room_file, profile_dirs)
+    step("plan")
+    plan = _plan(room)
+    step("check the plan")
+    findings = run_plan_checks(room, plan, solids_follow=True)
+    step("make solids")
+    bodies = make_bodies(room, plan)
+    step("check the solids")
+    findings = (*findings, *run_solid_checks(room, plan, bodies))
+    failed = failed_walls(findings, tuple(wall.id for wall in plan.walls))
+    job = Job(room, plan, findings, failed, projections(bodies), sections(bodies, plan))
+    step("draw")
+    files = _files(job, step_bytes(bodies))
+    step("write")
+    swap_in(out, files, {"room": room.name, "room_sha256": room.sha256})
+    return Built(room, plan, findings, files)
+
+
+def _plan(room: Room) -> Plan:
+    from generator.planning.pipeline import make_plan
+    from generator.reading.issues import line_of
+
+    try:
+        return make_plan(room)
+    except CannotPlanError as error:
+        raise InputError((Problem(room.file, line_of(error.path, room.lines), str(error)),)) from error
+
+
+def _files(job: Job, step_file: bytes) -> dict[str, bytes]:
+    """Every file of the build by its path; plan.json lists them all, itself included."""
+    from generator.drafting.layers import layers
+    from generator.writers.json import plan_json
+
+    made = [*_cutting_files(job), *_template_files(job), *_drawing_set(job), *_lists(job)]
+    made.append(_File(_record(job, "room.step", "step", job.plan.room, units="mm", scale=1.0), step_file))
+    itself = _record(job, "plan.json", "plan", job.plan.room, units="mm")
+    records = sorted([itself, *(file.record for file in made)], key=lambda record: record.path)
+    names = layers(job.room.choices.layer_standard)
+    wanted = {role: names[role] for role in ("cut", "opening", "pocket", "mark", "datum")}
+    plan = plan_json(job, tuple(records), wanted)
+    return {"plan.json": plan, **{file.record.path: file.data for file in made}}
+
+
+def _record(
+    job: Job,
+    path: str,
+    kind: str,
+    subject: str,
+    units: Units | None = None,
+    scale: float = 0.0,
+    not_for_cutting: bool = False,
+    bars: tuple[Bar, ...] = (),
+) -> FileRecord:
+    """`scale` 0: several scales, or none."""
+    chosen = units or job.room.choices.drawing_units
+    return FileRecord(path, kind, subject, chosen, scale, False, not_for_cutting, bars)
+
+
+def _cutting_files(job: Job) -> Iterator[_File]:
+    from generator.drawings.nesting import sheet_drawings
+    from generator.drawings.parts import part_drawings
+    from generator.writers.dxf import dxf_bytes
+
+    choices = job.room.choices
+    for drawing in (*part_drawings(job), *sheet_drawings(job)):
+        folder = "parts" if drawing.kind == "part-dxf" else "sheets"
+        path = f"{folder}/{drawing.subject}.dxf"
+        record = _record(job, path, drawing.kind, drawing.subject, scale=1.0, not_for_cutting=drawing.not_for_cutting)
+        yield _File(record, dxf_bytes(drawing.ink, choices.drawing_units, choices.layer_standard))
+
+
+def _template_files(job: Job) -> Iterator[_File]:
+    from generator.drafting.page import job_bars
+    from generator.drawings.templates import templates
+    from generator.writers.pdf import pdf_bytes
+
+    for paper in job.room.choices.papers:
+        for template in templates(job, paper):
+            path = f"templates/{template.board}-{template.paper}.pdf"
+            record = _record(
+                job,
+                path,
+                "template-pdf",
+                template.board,
+                scale=1.0,
+                not_for_cutting=template.not_for_cutting,
+                bars=job_bars(template.pages),
+            )
+            yield _File(record, pdf_bytes(template.pages, f"{job.room.name}: templates of {template.board}"))
+
+
+def _drawing_set(job: Job) -> Iterator[_File]:
+    from generator.drawings.set import draw_set
+    from generator.writers.pdf import pdf_bytes
+
+    record = _record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed))
+    yield _File(record, pdf_bytes(draw_set(job), job.room.job.title or job.room.name, job.room.name))
+
+
+def _lists(job: Job) -> Iterator[_File]:
+    from generator.checks import findings_table
+    from generator.writers.csv import cut_list_csv, fasteners_csv, takeoff_csv
+
+    lists = {
+        "takeoff.csv": takeoff_csv(job),
+        "cut-list.csv": cut_list_csv(job),
+        "screws.csv": fasteners_csv(job),
+        "findings.txt": (findings_table(job.findings, job.room) + "\n").encode(),
+    }
+    for path, data in lists.items():
+        yield _File(_record(job, path, path.rpartition(".")[2], job.plan.room), data)
