@@ -17,8 +17,8 @@ from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size, in_steps
 
 ROUNDS = 150
-STEPS = (96, 192)
-"""Grid steps along the longest sheet: a coarse pass, then one that starts from its patterns."""
+STEPS = (192,)
+"""Grid steps along the longest sheet, one pass each."""
 STICKINESS = 0.6
 """Share of the best prices so far in those that are tried next: without it the prices swing for long."""
 CLOSE = 1e-3

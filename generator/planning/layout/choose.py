@@ -7,14 +7,16 @@ from generator.model.geometry import box
 from generator.model.plan import Proof
 from generator.planning.layout.bound import Floor, lower_bound
 from generator.planning.layout.ground import make_ground
-from generator.planning.layout.purchase import Choice, choose, within
-from generator.planning.layout.search import best_within
+from generator.planning.layout.pack import Packer
+from generator.planning.layout.purchase import Choice, choose, first_level, within
+from generator.planning.layout.search import budgets, combinations, improved, prove
 from generator.planning.layout.sheets import lay_sheets
-from generator.planning.layout.shop import Shop, open_shop
+from generator.planning.layout.shop import Pattern, Shop, open_shop
 from generator.planning.layout.task import LaidSheet, LayoutResult, LayoutTask, Objective, Piece, WallTask
 from generator.planning.layout.walls import SCOPE, Layout
 
-LEVELS = 1
+PROVABLE = 50_000
+"""Up to so many combinations of the walls' layouts an exact search is tried."""
 
 
 def choose_layout(task: LayoutTask) -> LayoutResult:
@@ -26,34 +28,47 @@ def choose_layout(task: LayoutTask) -> LayoutResult:
         raise CannotPlanError("no sheets may be used: name at least one sheet size", "choices.sheets")
     shop = open_shop(task)
     floor = lower_bound(shop)
-    choice = _best(shop, floor)
-    return _result(shop, choice, floor)
-
-
-def _best(shop: Shop, floor: Floor) -> Choice:
-    """The cheapest purchase found, then the best layouts that it allows."""
-    bought = _cheapest(shop, floor)
-    outcome = best_within(shop, floor, bought.first, len(bought.patterns))
-    return outcome.choice or bought
+    packer = Packer(shop, floor.prices, floor.rents)
+    least = next(budgets(shop, floor.bound))
+    if combinations(shop) <= PROVABLE:
+        proven = prove(shop, packer, floor.bound)
+        if proven.choice is not None:
+            return _result(shop, proven.choice, proven.floor, proven=True)
+        least = proven.floor
+    return _result(shop, improved(shop, packer, _cheapest(shop, floor), least), least, proven=False)
 
 
 def _cheapest(shop: Shop, floor: Floor) -> Choice:
-    slack = 0.05 * max(floor.bound, min(shop.prices))
-    while True:
-        choice = choose(shop, within(shop, floor, floor.patterns, slack), LEVELS)
+    """From ever more candidates, the first purchase found; at worst each board on a sheet of its own."""
+    for share in (0.05, 0.1, 0.2, 0.5):
+        slack = share * max(floor.bound, min(shop.prices))
+        choice = choose(shop, within(shop, floor, floor.patterns, slack))
         if choice is not None:
             return choice
-        slack *= 2
+    return _one_by_one(shop)
 
 
-def _result(shop: Shop, choice: Choice, floor: Floor) -> LayoutResult:
+def _one_by_one(shop: Shop) -> Choice:
+    layouts = (0,) * len(shop.layouts)
+    patterns = tuple(
+        min(
+            (Pattern(s, (size,)) for s in range(len(shop.sheets)) if shop.cuts(Pattern(s, (size,)))),
+            key=lambda p: shop.prices[p.stock],
+        )
+        for wall in shop.demands
+        for size in wall[0]
+    )
+    return Choice(layouts, patterns, first_level(shop, layouts, patterns))
+
+
+def _result(shop: Shop, choice: Choice, least: float, *, proven: bool) -> LayoutResult:
     layouts = [shop.layouts[w][i] for w, i in enumerate(choice.layouts)]
     pieces = [p for wall, layout in zip(shop.task.walls, layouts, strict=True) for p in _pieces(wall, layout)]
     sheets = lay_sheets(shop, pieces, choice.patterns)
     added = tuple(support for layout in layouts for support in layout.added)
     objective = _objective(shop, layouts, sheets)
     return LayoutResult(
-        tuple(sorted(pieces, key=lambda p: p.id)), sheets, added, objective, _proof(shop, objective, floor)
+        tuple(sorted(pieces, key=lambda p: p.id)), sheets, added, objective, _proof(shop, objective, least, proven)
     )
 
 
@@ -71,6 +86,6 @@ def _objective(shop: Shop, layouts: list[Layout], sheets: tuple[LaidSheet, ...])
     return Objective(round(first * scale, 6), len(sheets), int(supports), round(seams, 6), int(boards), int(rips))
 
 
-def _proof(shop: Shop, objective: Objective, floor: Floor) -> Proof:
+def _proof(shop: Shop, objective: Objective, least: float, proven: bool) -> Proof:
     name, scale = ("cost", 1.0) if shop.in_money else ("mm2 of sheet bought", 1e6)
-    return Proof(name, objective.first, min(objective.first, round(max(0.0, floor.bound) * scale, 6)), False, SCOPE)
+    return Proof(name, objective.first, min(objective.first, round(least * scale, 6)), proven, SCOPE)

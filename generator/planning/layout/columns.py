@@ -7,7 +7,7 @@ layouts need; no more sheets are cut than are there or bought.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from generator.planning.layout.guillotine import Sizes
 from generator.planning.layout.linear import INFINITE, Column, Row
@@ -62,7 +62,3 @@ def next_larger(sizes: Sequence[Size]) -> list[tuple[Size, Size]]:
 
 def _covers(large: Size, small: Size) -> bool:
     return large.short >= small.short and large.long >= small.long
-
-
-def unique(patterns: Iterable[Pattern]) -> list[Pattern]:
-    return list(dict.fromkeys(patterns))

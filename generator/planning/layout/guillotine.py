@@ -40,8 +40,12 @@ class Cutter:
     def blocks(self, sizes: Sizes) -> tuple[Block, ...]:
         """Blocks of these (sorted, kerf added) boards, none of which is both as wide and as high as another."""
         if sizes not in self._known:
-            made = _single(sizes[0], self.turning) if len(sizes) == 1 else list(self._joined(sizes))
-            self._known[sizes] = _smallest([b for b in made if self._of_interest(b)])
+            if len(sizes) == 1:
+                self._known[sizes] = _smallest(
+                    [b for b in _single(sizes[0], self.turning) if self._holds(b.width, b.height)]
+                )
+            else:
+                self._known[sizes] = _smallest(list(self._joined(sizes))) if self._may_fit(sizes) else ()
         return self._known[sizes]
 
     def block_within(self, sizes: Sizes, width: int, height: int) -> Block | None:
@@ -49,17 +53,27 @@ class Cutter:
         fitting = (b for b in self.blocks(tuple(sorted(sizes))) if b.width <= width and b.height <= height)
         return next(fitting, None)
 
-    def _of_interest(self, block: Block) -> bool:
+    def _holds(self, width: int, height: int) -> bool:
         if not self.turning:
-            return block.width <= self.short and block.height <= self.long
-        return min(block.width, block.height) <= self.short and max(block.width, block.height) <= self.long
+            return width <= self.short and height <= self.long
+        return min(width, height) <= self.short and max(width, height) <= self.long
+
+    def _may_fit(self, sizes: Sizes) -> bool:
+        """False when the boards are too much for any plate, or fewer of them are already."""
+        if sum(s.short * s.long for s in sizes) > self.short * self.long:
+            return False
+        return all(self.blocks(sizes[:i] + sizes[i + 1 :]) for i in range(len(sizes)))
 
     def _joined(self, sizes: Sizes) -> Iterator[Block]:
         for first, second in _halves(sizes):
             for a in self.blocks(first):
                 for b in self.blocks(second):
-                    yield Block(a.width + b.width, max(a.height, b.height), "x", (a, b), None)
-                    yield Block(max(a.width, b.width), a.height + b.height, "y", (a, b), None)
+                    width, height = a.width + b.width, a.height if a.height > b.height else b.height
+                    if self._holds(width, height):
+                        yield Block(width, height, "x", (a, b), None)
+                    width, height = a.width if a.width > b.width else b.width, a.height + b.height
+                    if self._holds(width, height):
+                        yield Block(width, height, "y", (a, b), None)
 
 
 def _single(size: Size, turning: bool) -> list[Block]:

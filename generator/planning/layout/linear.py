@@ -52,20 +52,8 @@ def solve_relaxed(solver: Any) -> tuple[float, list[float]]:
     return float(solver.getInfo().objective_function_value), list(solver.getSolution().row_dual)
 
 
-@dataclass(frozen=True, slots=True)
-class Whole:
-    """Answer of an integer search; `complete`: nothing better exists among the columns."""
-
-    values: tuple[float, ...]
-    objective: float
-    complete: bool
-
-
-def solve_levels(rows: Sequence[Row], columns: Sequence[Column], levels: Sequence[Sequence[float]]) -> Whole | None:
-    """Minimises each level in turn without giving up what the ones before reached; None when nothing is feasible.
-
-    `columns[i].cost` is not used; `levels[k][i]` is the cost of column i in level k.
-    """
+def solve_whole(rows: Sequence[Row], columns: Sequence[Column]) -> tuple[float, ...] | None:
+    """The best values found within the node limit; None when there are none."""
     import highspy
 
     solver = make_solver(rows)
@@ -73,33 +61,10 @@ def solve_levels(rows: Sequence[Row], columns: Sequence[Column], levels: Sequenc
         add_column(solver, column)
         if column.whole:
             _must(solver.changeColIntegrality(i, highspy.HighsVarType.kInteger))
-    best: Whole | None = None
-    for costs in levels:
-        found = _solve_whole(solver, costs)
-        if found is None:
-            return best
-        best = Whole(found.values, found.objective, found.complete and (best is None or best.complete))
-        used = [i for i, c in enumerate(costs) if c]
-        _must(solver.addRow(-INFINITE, found.objective + _slack(costs), len(used), used, [costs[i] for i in used]))
-    return best
-
-
-def _slack(costs: Sequence[float]) -> float:
-    """What may be given up of a level for the next ones: float noise only."""
-    return 1e-7 * max((abs(c) for c in costs), default=1.0)
-
-
-def _solve_whole(solver: Any, costs: Sequence[float]) -> Whole | None:
-    import highspy
-
-    _must(solver.changeColsCost(len(costs), list(range(len(costs))), list(costs)))
     _must(solver.run())
-    status = solver.getModelStatus()
-    info = solver.getInfo()
-    if info.primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
+    if solver.getInfo().primal_solution_status != highspy.SolutionStatus.kSolutionStatusFeasible:
         return None
-    complete = status == highspy.HighsModelStatus.kOptimal
-    return Whole(tuple(solver.getSolution().col_value), float(info.objective_function_value), complete)
+    return tuple(solver.getSolution().col_value)
 
 
 def _must(status: Any) -> None:

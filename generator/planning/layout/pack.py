@@ -23,6 +23,17 @@ class Packer:
     rents: tuple[float, ...]
     _failed: dict[tuple[Sizes, _Owned, int], float] = field(default_factory=dict)
 
+    def worth(self, sizes: Sizes) -> float:
+        """What these boards cost at least, sheets that are there set aside."""
+        return sum(self.prices[size] for size in sizes)
+
+    def gift(self) -> float:
+        """What the sheets that are there can save at most."""
+        return self._gift(tuple(stock.have for stock in self.shop.task.stocks))
+
+    def _gift(self, owned: _Owned) -> float:
+        return sum(rent * count for rent, count in zip(self.rents, owned, strict=True))
+
     def pack(self, sizes: Sizes, budget: float, sheets: int) -> tuple[Pattern, ...] | None:
         """Patterns for these boards that cost no more than the budget and are no more than so many; None if none do."""
         owned = tuple(stock.have for stock in self.shop.task.stocks)
@@ -32,7 +43,11 @@ class Packer:
         if not sizes:
             return ()
         key = (sizes, owned, sheets)
-        if sheets == 0 or self._least(sizes, owned) > budget + NOISE or self._failed.get(key, -1.0) >= budget:
+        if (
+            sheets == 0
+            or self.worth(sizes) - self._gift(owned) > budget + NOISE
+            or self._failed.get(key, -1.0) >= budget
+        ):
             return None
         for pattern, rest, price, left in self._first_sheets(sizes, budget, owned):
             found = self._pack(rest, budget - price, sheets - 1, left)
@@ -40,11 +55,6 @@ class Packer:
                 return (pattern, *found)
         self._failed[key] = budget
         return None
-
-    def _least(self, sizes: Sizes, owned: _Owned) -> float:
-        """What these boards cost at least, the sheets that are there counted as a gift."""
-        gift = sum(rent * count for rent, count in zip(self.rents, owned, strict=True))
-        return sum(self.prices[size] for size in sizes) - gift
 
     def _first_sheets(
         self, sizes: Sizes, budget: float, owned: _Owned

@@ -1,4 +1,4 @@
-"""The choice itself: one layout for each wall and the sheets to cut, best by every level of the objective."""
+"""A good purchase: one layout for each wall and sheets from the patterns that the bound met."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.planning.layout.bound import Floor
 from generator.planning.layout.columns import Rows
-from generator.planning.layout.linear import Column, solve_levels
+from generator.planning.layout.linear import solve_whole
 from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size
 
@@ -22,44 +22,31 @@ class Candidates:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """`complete`: nothing better exists among the candidates."""
+    """The layout of each wall, the sheets to cut, and the first level of the objective."""
 
     layouts: tuple[int, ...]
     patterns: tuple[Pattern, ...]
     first: float
-    complete: bool
 
 
-def choose(shop: Shop, candidates: Candidates, levels: int) -> Choice | None:
-    """The best choice by the first so many levels; None when the candidates allow none."""
+def choose(shop: Shop, candidates: Candidates) -> Choice | None:
+    """The cheapest choice found by the integer solver within its nodes; None when it found none."""
     sizes = tuple(sorted({s for w, i in candidates.layouts for s in shop.demands[w][i]}))
     rows = Rows(shop, sizes)
     layouts = [rows.layout(shop, w, i) for w, i in candidates.layouts]
     purchases = [rows.purchase(shop, s) for s in range(len(shop.sheets))]
     patterns = [rows.pattern(p) for p in candidates.patterns]
-    columns = [*layouts, *purchases, *patterns, *rows.exchanges()]
-    found = solve_levels(rows.limits, columns, _levels(shop, candidates, columns)[:levels])
-    return None if found is None else _read(shop, candidates, found.values, found.complete)
+    values = solve_whole(rows.limits, [*layouts, *purchases, *patterns, *rows.exchanges()])
+    return None if values is None else _read(shop, candidates, values)
 
 
-def _levels(shop: Shop, candidates: Candidates, columns: Sequence[Column]) -> list[list[float]]:
-    """Costs of every column: first level, sheets, supports, seam length (m), boards, rips, order of the layouts."""
-    scores = [shop.layouts[w][i].score for w, i in candidates.layouts]
-    ends = len(scores) + len(shop.sheets), len(scores) + len(shop.sheets) + len(candidates.patterns)
-    sheets = [1.0 if ends[0] <= i < ends[1] else 0.0 for i in range(len(columns))]
-    rest = [0.0] * (len(columns) - len(scores))
-    scaled = ([score[k] / (1000.0 if k == 1 else 1.0) for score in scores] for k in range(4))
-    order = [float(i) for _, i in candidates.layouts]
-    return [[c.cost for c in columns], sheets, *([*level, *rest] for level in (*scaled, order))]
-
-
-def _read(shop: Shop, candidates: Candidates, values: Sequence[float], complete: bool) -> Choice:
+def _read(shop: Shop, candidates: Candidates, values: Sequence[float]) -> Choice:
     count, stocks = len(candidates.layouts), len(shop.sheets)
     taken = dict(at for at, value in zip(candidates.layouts, values, strict=False) if value > 0.5)
     layouts = tuple(taken[w] for w in range(len(shop.layouts)))
     cut = values[count + stocks : count + stocks + len(candidates.patterns)]
     patterns = tuple(p for p, n in zip(candidates.patterns, cut, strict=True) for _ in range(round(n)))
-    return Choice(layouts, patterns, first_level(shop, layouts, patterns), complete)
+    return Choice(layouts, patterns, first_level(shop, layouts, patterns))
 
 
 def first_level(shop: Shop, layouts: Sequence[int], patterns: Sequence[Pattern]) -> float:
