@@ -97,10 +97,9 @@ def _clear_span(wall: _WallParts, strip: Strip, radius: float) -> Span:
     """From, to of the screws whose washers clear the neighbours' board faces, and on a leg the base beside it."""
     lefts = [] if wall.ends.left is None else [wall.ends.left]
     rights = [] if wall.ends.right is None else [wall.ends.right]
-    lefts += [side.end for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
-    rights += [side.start for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
-    off = radius + 2 * NOISE
-    return max(lefts, default=float("-inf")) + off, min(rights, default=float("inf")) - off
+    lefts += [side.end + TOUCH for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
+    rights += [side.start - TOUCH for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
+    return max(lefts, default=float("-inf")) + radius, min(rights, default=float("inf")) - radius
 
 
 def _row_span(

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from math import isinf
 from typing import Literal
 
 from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.plan import Edge, PlannedBase, PlannedCorner
-from generator.model.room import Room
+from generator.model.room import Room, Side
 from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
 from generator.planning.sealing.surface import Surface, is_level, reaches, side_of
+
+SIDES: tuple[Side, Side] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,24 +112,28 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
     for run in bottom_runs(surface, base):
         follows = before is not None and before.side is not None and abs(before.q[0] - run.p[0]) <= TOUCH
         lap = room.limit("band-lap") if follows and run.side is not None else 0.0
-        left, right = _past_apron(room, surface, run)
+        left, right = (_run_on(room, surface, run, side) for side in SIDES)
         drop = drop_below(room, base, run)
         leg = Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop)
         yield Joint("base", surface.wall, tuple(sorted(run.edges)), (_longer(leg, max(lap, left), right),))
         before = run
 
 
-def _past_apron(room: Room, surface: Surface, run: Run) -> tuple[float, float]:
-    """How far the base's band runs on over a leg at the left and the right: a lap past the apron joint.
+def _run_on(room: Room, surface: Surface, run: Run, side: Side) -> float:
+    """How far a band at the bottom edge runs on beyond its end.
 
-    It runs on to the leg's outer edge where it would end under the band of that edge.
+    Over a leg: a lap past the apron joint, and to the leg's outer edge where it would end under that edge's
+    band. At the foot of a leg narrower than a lap: onto the wallboard, so far as to make a lap.
     """
-    near = room.choices.band.width / 2 + TOUCH
-    ends = []
-    for past, whole in zip(run.past, (run.p[0] - surface.left, surface.right - run.q[0]), strict=True):
-        wanted = past + overlap(room) if past else 0.0
-        ends.append(whole if wanted and wanted >= whole - near else wanted)
-    return ends[0], ends[1]
+    at_left = side == "left"
+    past = run.past[0 if at_left else 1]
+    whole = run.p[0] - surface.left if at_left else surface.right - run.q[0]
+    goes_on = isinf(surface.least if at_left else surface.most)
+    if past:
+        wanted = past + overlap(room)
+        under = wanted >= whole - room.choices.band.width / 2 - TOUCH
+        return (max(wanted, whole) if goes_on else whole) if under else wanted
+    return max(0.0, room.limit("band-lap") - run.length) if goes_on and whole <= TOUCH else 0.0
 
 
 def drop_below(room: Room, base: PlannedBase, run: Run) -> float:

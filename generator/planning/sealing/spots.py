@@ -37,7 +37,7 @@ def patches(
     numbers: dict[str, int] = {}
     for fastener in uncovered(fasteners, bands):
         number = numbers[fastener.wall] = numbers.get(fastener.wall, 0) + 1
-        ring = patch_ring(fastener.point, side, surfaces[fastener.wall])
+        ring = patch_ring(fastener, side, surfaces[fastener.wall])
         name = f"T-{fastener.wall}-patch-{number:03d}"
         yield Band(name, "patch", (fastener.id,), (WallRing(fastener.wall, ring),), side, ())
 
@@ -62,12 +62,18 @@ def holds(ring: Ring, centre: Point, radius: float) -> bool:
     return bool(shape.contains(spot)) and bool(shape.boundary.distance(spot) >= radius - NOISE)
 
 
-def patch_ring(point: Point, side: float, surface: Surface) -> Ring:
-    """The square over the screw, slid (never cut) so that it stays on the faces."""
-    left = _slid(point[0] - side / 2, side, surface.least, surface.most)
-    bottom = _slid(point[1] - side / 2, side, surface.bottom, surface.top)
+def patch_ring(fastener: Fastener, side: float, surface: Surface) -> Ring:
+    """The square over the screw, slid (never cut) to stay on the faces, but only as far as it holds the washer.
+
+    A washer that overhangs a free edge takes its patch with it, folded round the edge.
+    """
+    radius = fastener.washer_diameter / 2
+    left = _slid(fastener.point[0], radius, side, surface.least, surface.most)
+    bottom = _slid(fastener.point[1], radius, side, surface.bottom, surface.top)
     return rectangle(left, bottom, left + side, bottom + side)
 
 
-def _slid(start: float, side: float, least: float, most: float) -> float:
-    return max(min(start, most - side), least) if most - least >= side else start
+def _slid(centre: float, radius: float, side: float, least: float, most: float) -> float:
+    """Where the square starts along one axis."""
+    start = max(min(centre - side / 2, most - side), least)
+    return max(min(start, centre - radius), centre + radius - side)
