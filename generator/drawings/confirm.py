@@ -111,6 +111,8 @@ def measure_text(value: float, unit: str, units: Units) -> str:
         return label(value, units)
     if unit == "mm2":
         return f"{value / 25.4**2:.0f} in²" if units == "in" and value >= 1 else f"{value:.1f} mm²"
+    if unit == "mm3":
+        return f"{value / 25.4**3:.2f} in³" if units == "in" and value >= 100 else f"{value:.1f} mm³"
     if unit == "deg":
         return f"{value:.1f}°"
     return f"{value:g}" if unit == "count" else f"{value:.2f}"

@@ -43,7 +43,7 @@ class Column:
 
 
 def lines_of(text: str, width: float, height: float = TEXT, bold: bool = False) -> tuple[str, ...]:
-    """Lines no wider than `width`; a word that is wider is broken where it must."""
+    """Lines no wider than `width`; a word that is wider is broken behind a hyphen, or where it must."""
     return tuple(piece for line in wrap(text, height, width, bold) for piece in _broken(line, width, height, bold))
 
 
@@ -51,6 +51,7 @@ def _broken(line: str, width: float, height: float, bold: bool) -> tuple[str, ..
     if text_width(line, height, bold) <= width:
         return (line,)
     keep = next((i for i in range(len(line) - 1, 1, -1) if text_width(line[:i], height, bold) <= width), 1)
+    keep = line.rfind("-", 0, keep) + 1 or keep
     return (line[:keep], *_broken(line[keep:], width, height, bold))
 
 

@@ -17,11 +17,16 @@ FLAG = 2.9
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """Words for a point of the paper."""
+    """Words for a point of the paper; `span`: heights between which a leader may start instead of at the point."""
 
     at: Point
     text: str
     bold: bool = False
+    span: tuple[float, float] | None = None
+
+    def start(self, y: float) -> Point:
+        """Where the leader of a label at height `y` starts."""
+        return (self.at[0], min(max(y, self.span[0]), self.span[1])) if self.span else self.at
 
 
 def row_above(labels: Sequence[Label], y: float, height: float = 2.5) -> tuple[Ink, ...]:
@@ -43,7 +48,8 @@ def flags(labels: Sequence[Label], x: float, low: float, high: float, layer: Rol
     ink: list[Ink] = []
     for label, y in zip(ordered, ys, strict=True):
         edge = x - FLAG if label.at[0] <= x else x + FLAG
-        ink += [Line(label.at, (edge, y), "dimension"), Circle(label.at, 0.5, "dimension", fill=0.0)]
+        start = label.start(y)
+        ink += [Line(start, (edge, y), "dimension"), Circle(start, 0.5, "dimension", fill=0.0)]
         ink += [Circle((x, y), FLAG, layer, fill=1.0), Text((x, y), label.text, 2.5, "centre", "middle", bold=True)]
     return tuple(ink)
 

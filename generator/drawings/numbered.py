@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from generator.drafting.ink import Ink
+from generator.drafting.ink import Ink, Outline
 from generator.drawings.confirm import measure_text
 from generator.drawings.elevation import Elevation
 from generator.drawings.flow import Block, Column, table
 from generator.drawings.marks import Label, flags
 from generator.model.findings import RANK, Finding, Phase
-from generator.model.geometry import Point, box
+from generator.model.geometry import box
 from generator.model.job import Job
 from generator.model.room import Wall
 
@@ -38,26 +38,35 @@ def numbered(job: Job) -> tuple[Numbered, ...]:
 
 
 def on_wall(job: Job, wall: Wall, phases: Iterable[Phase]) -> tuple[Numbered, ...]:
-    """The numbered findings of these phases whose place is on the wall."""
-    wanted = tuple(phases)
-    return tuple(n for n in numbered(job) if n.finding.place.wall == wall.id and n.finding.phase in wanted)
+    """The numbered findings of these phases that somebody must act on and whose place is on the wall."""
+    wanted, acted = tuple(phases), RANK["confirm"]
+    own = (n for n in numbered(job) if n.finding.place.wall == wall.id and n.finding.phase in wanted)
+    return tuple(n for n in own if RANK[n.finding.verdict] >= acted)
 
 
 def finding_flags(seen: Elevation, shown: tuple[Numbered, ...]) -> tuple[Ink, ...]:
-    """Flags to the right of the view, each with a leader to its finding's place."""
-    placed = tuple(Label(seen.view.point(_spot(n.finding)), str(n.number)) for n in shown if n.finding.place.geometry)
+    """Flags to the right of the view with leaders to their findings; the place of what is broken drawn heavy."""
+    placed = tuple(_label(seen, n) for n in shown if n.finding.place.geometry)
     _, low, right, high = seen.hull
-    return flags(placed, right + SHOWN_OFF + 3.0, low, high, "finding")
+    broken = tuple(ink for n in shown if n.finding.verdict in ("fail", "warn") for ink in _place_ink(n.finding))
+    return (*seen.view.place(broken), *flags(placed, right + SHOWN_OFF + 3.0, low, high, "finding"))
 
 
-def _spot(finding: Finding) -> Point:
-    left, bottom, right, top = box(finding.place.geometry)
-    return ((left + right) / 2, (bottom + top) / 2)
+def _label(seen: Elevation, shown: Numbered) -> Label:
+    """At the middle of the place; a place that is tall lets its leader start at any height of it."""
+    left, bottom, right, top = box(seen.view.point(p) for p in shown.finding.place.geometry)
+    middle, inset = ((left + right) / 2, (bottom + top) / 2), min(2.0, (top - bottom) / 2)
+    return Label(middle, str(shown.number), span=(bottom + inset, top - inset))
+
+
+def _place_ink(finding: Finding) -> tuple[Ink, ...]:
+    points = finding.place.geometry
+    return (Outline(points, "finding", closed=len(points) > 2),) if len(set(points)) > 1 else ()
 
 
 def finding_table(job: Job, shown: tuple[Numbered, ...], width: float, title: str) -> tuple[Block, ...]:
     """Number, verdict and rule, what was found, cure. No table when there is nothing to show."""
-    columns = (Column("No.", 9), Column("Verdict, rule", 30), Column("Found, limit, cure", 61))
+    columns = (Column("No.", 9), Column("Verdict, rule", 31), Column("Found, limit, cure", 60))
     rows = tuple((str(n.number), f"{n.finding.verdict}: {n.finding.rule}", told(job, n.finding)) for n in shown)
     return table(columns, rows, width, title) if rows else ()
 

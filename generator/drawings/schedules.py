@@ -20,6 +20,8 @@ from generator.units import Units, label
 
 SQUARE_FOOT = 304.8**2
 """mm2 in one square foot."""
+COUNTED = ("pieces", "sheets")
+"""Units of things that are counted one by one."""
 
 
 def takeoff_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -44,7 +46,7 @@ def _takeoff_row(row: TakeoffRow, units: Units) -> tuple[str, ...]:
     buy = max(0.0, row.packages - row.in_van)
     bought = buy if buy == int(buy) else int(buy) + 1
     left = (row.in_van + bought) * row.package_size - row.quantity
-    terms = "; ".join(f"{t.label}: {amount(t.value, row.unit, units)}" for t in row.terms)
+    terms = "; ".join(f"{t.label}: {_term(t.value, row.unit, units)}" for t in row.terms)
     return (
         row.item,
         terms,
@@ -57,6 +59,11 @@ def _takeoff_row(row: TakeoffRow, units: Units) -> tuple[str, ...]:
     )
 
 
+def _term(value: float, unit: str, units: Units) -> str:
+    """As `amount`; things that are counted go without their name, which the quantity has."""
+    return f"{value:g}" if unit in COUNTED else amount(value, unit, units)
+
+
 def amount(value: float, unit: str, units: Units) -> str:
     """A quantity with its unit; lengths in feet or metres, areas in square feet or square metres."""
     if unit == "mm":
@@ -64,7 +71,7 @@ def amount(value: float, unit: str, units: Units) -> str:
     if unit == "mm2":
         return f"{value / SQUARE_FOOT:.1f} sq ft" if units == "in" else f"{value / 1e6:.2f} m²"
     number = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.1f}"
-    return f"{number} {unit}"
+    return f"{number} {unit.removesuffix('s') if number == '1' else unit}"
 
 
 def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
