@@ -22,7 +22,7 @@ from generator.model.room import Room
 
 def not_asked(room: Room, rule: str) -> str:
     """Why a rule of the codes is not measured here; "" where it is."""
-    return "" if rule in room.code.rules else f"not asked for by {room.code.name}"
+    return "" if rule in room.code.rules else f"the code chosen does not ask for it ({room.code.name})"
 
 
 def _no_spray(room: Room) -> str:

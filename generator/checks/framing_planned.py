@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from generator.checks.measuring import (
     at,
@@ -23,7 +23,7 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure
-from generator.model.geometry import TOUCH, tidy
+from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.plan import Board, Edge, Plan, Region, Support
 from generator.model.room import Room
 from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
@@ -34,10 +34,12 @@ def _upright_edges(plan: Plan, *roles: str) -> list[Edge]:
     return [e for e in plan.edges if e.role in roles and is_upright_edge(e)]
 
 
-def _once(edges: Iterable[Edge]) -> list[Edge]:
-    """Each seam once, though it is listed from either side."""
-    seen = {tuple(sorted((e.p, e.q))): e for e in reversed(list(edges))}
-    return sorted(seen.values(), key=lambda e: e.id)
+def _lines_of_seams(plan: Plan) -> list[tuple[Edge, ...]]:
+    """Upright seams, all that lie in one line on one wall together."""
+    lines: dict[tuple[str, float, str], list[Edge]] = {}
+    for edge in _upright_edges(plan, "seam", "wallboard"):
+        lines.setdefault((edge_wall(plan, edge), tidy(edge.p[0]), edge.role), []).append(edge)
+    return [tuple(lines[key]) for key in sorted(lines)]
 
 
 def _edge_words(room: Room, plan: Plan, edge: Edge) -> str:
@@ -47,24 +49,31 @@ def _edge_words(room: Room, plan: Plan, edge: Edge) -> str:
 
 def seam_on_axis(room: Room, plan: Plan) -> Iterator[Measure]:
     """Each upright seam, board to board or board to wallboard, lies on the centre of a stud, within the tolerance."""
-    measures = (m for e in _once(_upright_edges(plan, "seam", "wallboard")) if (m := _off_axis(room, plan, e)))
+    measures = (m for line in _lines_of_seams(plan) if (m := _off_axis(room, plan, line)))
     return or_note(measures, "no upright seam in this room")
 
 
-def _off_axis(room: Room, plan: Plan, edge: Edge) -> Measure | None:
+def _off_axis(room: Room, plan: Plan, line: tuple[Edge, ...]) -> Measure | None:
     """Worst distance to the nearest stud's centre over the stretches that no plate or level blocking carries."""
-    wall = edge_wall(plan, edge)
+    wall, u = edge_wall(plan, line[0]), line[0].p[0]
     own = on_wall(plan.supports, wall)
-    found = [near for low, high in stretches(edge, own) if (near := _nearest(own, edge.p[0], (low + high) / 2))]
+    heights_of = (stretch for edge in line for stretch in stretches(edge, own))
+    found = [near for low, high in heights_of if (near := _nearest(own, u, (low + high) / 2))]
     if not found:
         return None
-    support = max(found, key=lambda s: (abs(centre(s) - edge.p[0]), s.id))
+    support = max(found, key=lambda s: (abs(centre(s) - u), s.id))
     proposal = support.cause == "seam"
+    boards = ", ".join(sorted({e.board for e in line}))
+    subject = f"{line[0].role} of {boards} at {at(room, wall, u)}" + (", on a stud added for it" * proposal)
+    place = line_place(wall, *_ends(line))
     cure = _proposal(room, support) if proposal else None
-    place = line_place(wall, edge.p, edge.q)
-    subject = _edge_words(room, plan, edge) + (", on a stud added for it" if proposal else "")
-    offset = tidy(abs(centre(support) - edge.p[0]))
+    offset = tidy(abs(centre(support) - u))
     return Measure(subject, offset, place, wall_path(room, wall), cure, "fail", "confirm" if proposal else "pass")
+
+
+def _ends(line: tuple[Edge, ...]) -> tuple[Point, Point]:
+    points = sorted(p for edge in line for p in (edge.p, edge.q))
+    return min(points, key=lambda p: p[1]), max(points, key=lambda p: p[1])
 
 
 def _nearest(own: tuple[Support, ...], u: float, v: float) -> Support | None:

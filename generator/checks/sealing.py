@@ -85,7 +85,8 @@ def _covers(room: Room, plan: Plan, edge: Edge, sealed: BaseGeometry) -> Iterato
     if cover is not None:
         yield Measure(subject, cover, place, path)
     if edge.role == "wallboard":
-        outer = _reach(_strip(edge, _line(edge), -side, room.choices.band.width), _line(edge), -side, edge, sealed)
+        width = room.choices.band.width
+        outer = _reach(_strip(edge, _line(edge), -side, width), _line(edge), -side, edge, sealed, width)
         yield Measure(f"{edge.role} of {edge.board}: band onto the wallboard", outer, place, path)
 
 
@@ -106,16 +107,17 @@ def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry
 
     At a corner it is measured from the line where the two board faces meet.
     """
-    from generator.planning.shapes import polygon
+    from generator.planning.shapes import polygon, union
 
     start = _line(edge)
     if edge.role == "corner":
         start = _meeting_line(room, plan, edge_wall(plan, edge), side > 0)
     strip = _strip(edge, start, side, room.choices.band.width)
-    seen = strip.intersection(polygon(plan.board(edge.board).outline)).difference(_hidden(room, plan, edge))
+    boards = union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge))
+    seen = strip.intersection(boards).difference(_hidden(room, plan, edge))
     if seen.area <= TOUCH:
         return None
-    return _reach(seen, start, side, edge, sealed)
+    return _reach(seen, start, side, edge, sealed, room.choices.band.width)
 
 
 def _strip(edge: Edge, start: float, side: float, width: float) -> BaseGeometry:
@@ -128,15 +130,14 @@ def _strip(edge: Edge, start: float, side: float, width: float) -> BaseGeometry:
     return polygon(rectangle(along[0], near, along[1], far))
 
 
-def _reach(seen: BaseGeometry, start: float, side: float, edge: Edge, sealed: BaseGeometry) -> float:
-    """Distance from the joint's line to the nearest bare spot of the strip; its whole width when there is none."""
+def _reach(seen: BaseGeometry, start: float, side: float, edge: Edge, sealed: BaseGeometry, width: float) -> float:
+    """Distance from the joint's line to the nearest bare spot of the strip; `width` where there is none."""
     from shapely import get_parts
 
     bare = [part.bounds for part in get_parts(seen.difference(sealed)) if part.area > TOUCH]
     axis = 0 if is_upright_edge(edge) else 1
     ends = [b[axis] if side > 0 else b[axis + 2] for b in bare]
-    far = seen.bounds[axis + 2] if side > 0 else seen.bounds[axis]
-    return tidy(min((abs(e - start) for e in ends), default=abs(far - start)))
+    return tidy(min((abs(e - start) for e in ends), default=width))
 
 
 def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:

@@ -10,7 +10,7 @@ from generator.checks.base import lapped_boards, over_base, over_deck, rabbet_to
 from generator.checks.framing_found import fitting_distance
 from generator.checks.measuring import line_place, or_note, outline_place, tightest
 from generator.model.findings import Measure, Place
-from generator.model.geometry import area, box, tidy
+from generator.model.geometry import TOUCH, area, box, tidy
 from generator.model.plan import Board, Edge, Plan, Support
 from generator.model.room import Room
 
@@ -85,10 +85,11 @@ def _clearances(room: Room, plan: Plan) -> dict[str, float]:
 
 def _over_nips(room: Room, plan: Plan, board: Board) -> Iterator[float]:
     """Height of a board's nipped corners over the neighbour's flange."""
-    left, _, right, _ = box(board.outline)
+    left, bottom, right, high = box(board.outline)
     for allowance in plan.wall(board.wall).allowances:
         near, _, far, top = box(allowance.ring)
-        if allowance.name == "nip" and near < right and left < far:
+        beside = near < right and left < far and bottom - TOUCH <= top < high
+        if allowance.name == "nip" and beside:
             neighbour = _neighbour(room, board.wall, near < sum(box(plan.wall(board.wall).outline)[::2]) / 2)
             yield from (top - s.flange_top for s in plan.base.sides if s.wall == neighbour)
 

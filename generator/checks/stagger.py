@@ -38,11 +38,17 @@ class Meeting:
 
 
 def meetings(through: Iterable[Line], ending: Iterable[Line]) -> Iterator[Meeting]:
-    """For each seam that runs through, the nearest two seams that end on it from opposite sides."""
-    ends = tuple(ending)
+    """For each seam that runs through, the nearest two seams that end on it from opposite sides.
+
+    One that crosses it inside its length counts from both sides; one that it ends on itself does not count.
+    """
+    ends = _joined(ending)
     for at, low, high in _joined(through):
-        before = [x for x, _, stop in ends if abs(stop - at) <= TOUCH and low - TOUCH <= x <= high + TOUCH]
-        after = [x for x, start, _ in ends if abs(start - at) <= TOUCH and low - TOUCH <= x <= high + TOUCH]
+        near = [end for end in ends if low - TOUCH <= end[0] <= high + TOUCH]
+        inside = [end for end in near if low + TOUCH < end[0] < high - TOUCH]
+        crossing = [x for x, start, stop in inside if start < at - TOUCH and stop > at + TOUCH]
+        before = [x for x, _, stop in near if abs(stop - at) <= TOUCH] + crossing
+        after = [x for x, start, _ in near if abs(start - at) <= TOUCH] + crossing
         pairs = [Meeting(at, a, b) for a in before for b in after]
         if pairs:
             yield min(pairs, key=lambda m: (m.apart, m.before, m.after))

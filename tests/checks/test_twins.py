@@ -61,15 +61,37 @@ def least_stagger_by_cells(parts: tuple[Rect, ...], width: int, height: int) -> 
     """Walk every level line cell by cell: the least distance of a seam below from one above, on one level seam."""
     found = []
     for y in range(1, height):
-        seam = [label(parts, x, y - 1) != label(parts, x, y) for x in range(width)]
-        below = [x for x in range(1, width) if label(parts, x - 1, y - 1) != label(parts, x, y - 1)]
-        above = [x for x in range(1, width) if label(parts, x - 1, y) != label(parts, x, y)]
-        for a, b in product(below, above):
-            low, high = min(a, b), max(a, b)
-            on_one_seam = all(seam[low:high]) if high > low else seam[a - 1] or seam[a]
-            if on_one_seam:
-                found.append(high - low)
+        cut = [label(parts, x, y - 1) != label(parts, x, y) for x in range(width)]
+        for start, end in runs(cut):
+            below = {x for x in range(1, width) if label(parts, x - 1, y - 1) != label(parts, x, y - 1)}
+            above = {x for x in range(1, width) if label(parts, x - 1, y) != label(parts, x, y)}
+            ended_on = {x for x in (start, end) if x in below and x in above}
+            here = set(range(start, end + 1)) - ended_on
+            found += [abs(a - b) for a, b in product(below & here, above & here)]
     return min(found, default=None)
+
+
+def runs(cut: list[bool]) -> Iterator[tuple[int, int]]:
+    """From, to of each run of true cells."""
+    start = None
+    for x, on in enumerate([*cut, False]):
+        if on and start is None:
+            start = x
+        if not on and start is not None:
+            yield start, x
+            start = None
+
+
+def test_a_seam_that_ends_on_another_is_no_crossing() -> None:
+    parts = ((0, 0, 4, 4), (4, 0, 9, 4), (0, 4, 9, 9))
+    assert least_stagger_by_cells(parts, 9, 9) is None
+    for own in (parts, turned(parts)):
+        assert list(meetings(upright_seams(turned(own)), upright_seams(own))) == []
+
+
+def test_four_boards_at_one_corner_are_no_distance_apart() -> None:
+    parts = ((0, 0, 4, 4), (0, 4, 4, 9), (4, 0, 9, 4), (4, 4, 9, 9))
+    assert [m.apart for m in meetings(upright_seams(turned(parts)), upright_seams(parts))] == [0.0]
 
 
 @given(tilings())
