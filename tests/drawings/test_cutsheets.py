@@ -8,9 +8,9 @@ from generator.drafting.ink import Text
 from generator.drafting.overlap import overlaps
 from generator.drawings.cutsheets import cut_sheet_inks, cut_sheets
 from generator.drawings.nesting import steps
-from generator.model.geometry import box
+from generator.model.geometry import box, rectangle
 from generator.model.job import Job
-from generator.model.plan import CutNode, Sheet
+from generator.model.plan import CutNode, Placement, Sheet
 from tests.drawings.worked_job import worked_job
 
 Rect = tuple[float, float, float, float]
@@ -81,3 +81,54 @@ def test_a_long_list_goes_on_over_the_page() -> None:
     ]
     assert len(rows) == 60
     assert overlaps(pages[1]) == ()
+
+
+def narrow_job() -> Job:
+    """The worked room with its first sheet cut into a wide board and two rippings of 2 and 3 in, one turned."""
+    job = worked_job()
+    inch, first = 25.4, job.plan.sheets[0]
+    widths, kerf = (30.0 * inch, 2.0 * inch, 3.0 * inch), first.kerf
+    starts = (0.0, widths[0] + kerf, widths[0] + widths[1] + 2 * kerf)
+    tall = replace(job.plan.board("B-left-1"), outline=rectangle(0.0, 0.0, widths[1], first.height), rabbets=())
+    turned = replace(job.plan.board("B-left-2"), outline=rectangle(0.0, 0.0, first.height, widths[2]))
+    whole = replace(job.plan.board("B-back-1"), outline=rectangle(0.0, 0.0, widths[0], first.height), rabbets=())
+    boards = {b.id: b for b in (tall, turned, whole)}
+    rest = CutNode(
+        starts[2] + widths[2] + kerf, 0.0, first.width - starts[2] - widths[2] - kerf, first.height, None, 0.0, (), None
+    )
+    node = rest
+    for i, mark in ((2, "B-left-2"), (1, "B-left-1"), (0, "B-back-1")):
+        leaf = CutNode(starts[i], 0.0, widths[i], first.height, None, 0.0, (), mark)
+        node = CutNode(
+            starts[i], 0.0, first.width - starts[i], first.height, "x", starts[i] + widths[i], (leaf, node), None
+        )
+    placements = (
+        Placement("B-back-1", starts[0], 0.0, 0),
+        Placement("B-left-1", starts[1], 0.0, 0),
+        Placement("B-left-2", starts[2], 0.0, 90),
+    )
+    plan = replace(
+        job.plan,
+        boards=tuple(boards.get(b.id, b) for b in job.plan.boards),
+        sheets=(replace(first, placements=placements, cut_tree=node),),
+    )
+    return replace(job, plan=plan)
+
+
+def test_rippings_too_narrow_for_words_have_them_beside_the_sheet() -> None:
+    job = narrow_job()
+    (page,) = cut_sheets(job)
+    assert overlaps(page) == ()
+    words = " ".join(_texts(job)[0])
+    assert 'B-left-1, 2" x 96", top is up' in words
+    assert 'B-left-2, 96" x 3", top is to the left' in words
+
+
+def test_a_cut_that_leaves_only_dust_makes_one_piece() -> None:
+    """The board is as high as the sheet less a kerf: the saw eats the rest."""
+    job = worked_job()
+    sheet = job.plan.sheets[0]
+    leaf = CutNode(0.0, 0.0, sheet.width, sheet.height - sheet.kerf, None, 0.0, (), None)
+    node = CutNode(0.0, 0.0, sheet.width, sheet.height, "y", sheet.height - sheet.kerf, (leaf,), None)
+    plan = replace(job.plan, sheets=(replace(sheet, placements=(), cut_tree=node),))
+    assert 'offcut 48" x 95 7/8"' in _texts(replace(job, plan=plan))[0]
