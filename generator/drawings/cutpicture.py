@@ -157,5 +157,5 @@ def _offcut_words(node: CutNode, view: View, units: Units, keep_out: Sequence[Ri
     right, top = view.point((node.x + node.width, node.y + node.height))
     if min(right - left, top - bottom) < SLIVER:
         return ()
-    block = Block(("offcut", f"{label(node.width, units)} x {label(node.height, units)}"))
+    block = Block(("offcut", f"{label(node.width, units)} x {label(node.height, units)}"), mask=True)
     return fit_block(block, rectangle(left, bottom, right, top), keep_out, (2.5,), clear=0.8)
