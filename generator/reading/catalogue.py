@@ -126,7 +126,7 @@ def _entries(kind: str, document: Document) -> tuple[dict[str, Record], list[Iss
     if not isinstance(data, dict):
         return {}, [Issue("", f"`units` and `{kind}` are expected here, not {said(data)}")]
     issues = [
-        Issue(str(key), f"unknown key `{key}`{nearest(key, ('units', kind))}")
+        Issue(str(key), f"unknown key {said(key)}{nearest(key, ('units', kind))}")
         for key in data
         if key not in ("units", kind)
     ]

@@ -13,6 +13,7 @@ from generator.model.room import Choices, FoundSupport, Prices, Stock, Units, Wa
 from generator.reading import profile_shapes
 from generator.reading.catalogue import DEFAULTS, shipped
 from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.fields import said
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.source import read_document
 from generator.reading.validate import validate
@@ -107,7 +108,7 @@ def _judge_allowance(rule_id: str, value: Any, catalogue: Catalogue, units: Unit
     path = join("choices.allowances", rule_id)
     rule = catalogue.rules.get(rule_id)
     if rule is None:
-        yield Issue(path, f"unknown rule `{rule_id}`{nearest(rule_id, catalogue.rules)}")
+        yield Issue(path, f"unknown rule {said(rule_id)}{nearest(rule_id, catalogue.rules)}")
         return
     try:
         profile_shapes.read_limit(value, rule.unit, units)

@@ -16,6 +16,7 @@ from generator.units import Length, LengthError, Units, parse_length
 
 _NUMERAL = re.compile(r"-?(0|[1-9][0-9]{0,14})(\.[0-9]{1,15})?")
 _NAME = r"[A-Za-z][A-Za-z0-9_-]{0,31}"
+_LONGEST_TEXT = 400
 _FLUID_OUNCE = 29.5735295625
 """ml in one US fluid ounce: 231 / 128 cubic inches, exact by definition."""
 _SMALLEST = Fraction(1, 10)
@@ -39,7 +40,10 @@ def read_text(value: Any) -> str:
         return ""
     if isinstance(value, bool | dict | list):
         raise ValueError(f"a text is expected here, not {said(value)}")
-    return str(value).strip()
+    text = str(value).strip()
+    if len(text) > _LONGEST_TEXT:
+        raise ValueError(f"{said(text)} is longer than {_LONGEST_TEXT} characters")
+    return text
 
 
 def _words(value: Any) -> str:

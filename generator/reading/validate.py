@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
@@ -34,11 +34,10 @@ def without_unknown(shape: type[Model], data: Any, path: str, units: Units) -> M
     try:
         return shape.model_validate(data, context={"units": units})
     except ValidationError as error:
-        if any(one["type"] != "extra_forbidden" for one in error.errors(include_url=False)):
+        errors = error.errors(include_url=False)
+        if any(one["type"] != "extra_forbidden" for one in errors):
             return None
-        for one in error.errors(include_url=False):
-            data = _without(data, one["loc"])
-        return validate(shape, data, path, units)[0]
+        return validate(shape, _without(data, {one["loc"] for one in errors}, ()), path, units)[0]
 
 
 def without_broken(shape: type[Model], data: Any, path: str, units: Units) -> Model | None:
@@ -51,12 +50,14 @@ def without_broken(shape: type[Model], data: Any, path: str, units: Units) -> Mo
     return validate(shape, kept, path, units)[0]
 
 
-def _without(data: Any, loc: tuple[int | str, ...]) -> Any:
-    """A copy of the data without the key at this place."""
-    head, rest = loc[0], loc[1:]
-    if isinstance(data, list) and isinstance(head, int):
-        return [_without(item, rest) if i == head else item for i, item in enumerate(data)]
-    return {key: _without(item, rest) if key == head else item for key, item in data.items() if rest or key != head}
+def _without(data: Any, unknown: Set[tuple[int | str, ...]], here: tuple[int | str, ...]) -> Any:
+    """A copy of the data, which lies `here`, without what lies at the unknown places."""
+    if isinstance(data, list):
+        return [_without(item, unknown, (*here, i)) for i, item in enumerate(data)]
+    if isinstance(data, dict):
+        kept = {key: (*here, key) for key in data}
+        return {key: _without(data[key], unknown, at) for key, at in kept.items() if at not in unknown}
+    return data
 
 
 def _issue(shape: type[BaseModel], error: Any, path: str) -> Issue:
@@ -65,7 +66,7 @@ def _issue(shape: type[BaseModel], error: Any, path: str) -> Issue:
     if kind == "missing":
         return Issue(where, f"`{loc[-1]}` is missing{_meaning(shape, loc)}")
     if kind == "extra_forbidden":
-        return Issue(where, f"unknown key `{loc[-1]}`{nearest(str(loc[-1]), _keys(shape, loc[:-1]))}")
+        return Issue(where, f"unknown key {said(loc[-1])}{nearest(str(loc[-1]), _keys(shape, loc[:-1]))}")
     label = f"{loc[-1]}: " if loc and isinstance(loc[-1], str) else ""
     if kind in _TYPES:
         return Issue(where, f"{label}{_TYPES[kind]} is expected here, not {said(value)}")
