@@ -103,7 +103,7 @@ class Ground:
 
     def _level_allowed(self, v: float, span: Span) -> bool:
         through_leg = any(
-            v < leg.top - TOUCH and span[0] < leg.to_u - TOUCH and span[1] > leg.from_u + TOUCH
+            v < leg.top + TOUCH and span[0] < leg.to_u - TOUCH and span[1] > leg.from_u + TOUCH
             for leg in self.wall.legs
         )
         return not through_leg and self._clear((span[0], v), (span[1], v))

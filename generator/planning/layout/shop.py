@@ -7,11 +7,7 @@ from dataclasses import dataclass
 from generator.planning.layout.guillotine import Cutter, Sizes, cutter_for, grown
 from generator.planning.layout.sizes import Size, in_steps, size_of
 from generator.planning.layout.task import LayoutTask
-from generator.planning.layout.walls import Layout, wall_layouts
-
-MOST_ON_A_SHEET = 6
-"""Collections of more boards from one sheet are not tried: their number of cuts grows threefold with each."""
-
+from generator.planning.layout.walls import MOST_ON_A_SHEET, Layout, wall_layouts
 
 @dataclass(frozen=True, slots=True)
 class Pattern:

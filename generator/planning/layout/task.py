@@ -48,7 +48,7 @@ class Disc:
 class Leg:
     """A leg between two u, one piece with the board above it, up to height `top`.
 
-    No level seam below `top` between the two, no upright seam strictly between them at any height that
+    No level seam at or below `top` between the two, no upright seam strictly between them at any height that
     reaches below `top`.
     """
 

@@ -19,10 +19,13 @@ from generator.planning.layout.task import AddedSupport, LayoutTask, WallTask
 SPARE_BOARDS = 2
 """A wall may have this many boards more than the fewest that its layouts can do with."""
 
+MOST_ON_A_SHEET = 8
+"""Collections of more boards from one sheet are not tried: the ways to cut them grow threefold with each."""
+
 SCOPE = (
     "each wall in columns of courses or courses of columns; upright seams on found or offered supports; course heights "
     "as the sheets' sides give them, one rest, or equal, narrow rests brought up to the least rip; per wall at most "
-    f"{SPARE_BOARDS} boards more than its fewest"
+    f"{SPARE_BOARDS} boards more than its fewest; at most {MOST_ON_A_SHEET} boards from one sheet"
 )
 
 Sizes = tuple[Size, ...]
@@ -153,9 +156,9 @@ def _merged(supports: frozenset[AddedSupport]) -> frozenset[AddedSupport]:
 
 
 def _staggered(before: Cuts, after: Cuts, spans: tuple[Span, ...], stagger: float) -> bool:
-    """True when no two seams end on opposite sides of the line nearer than the stagger."""
+    """True when no two seams end on opposite sides of the line nearer than the stagger, and none crosses it."""
     return not any(
-        abs(a - b) < stagger - NOISE and any(low - TOUCH < x < high + TOUCH for low, high in spans for x in (a, b))
+        abs(a - b) < max(stagger - NOISE, TOUCH) and any(low - TOUCH < x < high + TOUCH for low, high in spans for x in (a, b))
         for a in before
         for b in after
     )
