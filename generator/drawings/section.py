@@ -9,7 +9,7 @@ from generator.drafting.ink import Dimension, Ink, Line, Outline, Text, View
 from generator.drawings.flow import Box
 from generator.drawings.marks import Label, words_beside
 from generator.drawings.scales import Scale, fitting_scale
-from generator.model.geometry import Point, Ring, box
+from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Section, SectionPart
 from generator.model.plan import Board
 from generator.units import Units, label
@@ -112,8 +112,23 @@ def _words(
     if rabbet:
         high = box(rabbet.ring)[3]
         labels.append(Label(view.point((rabbet.depth, high - 1.5)), f"rabbet {label(rabbet.depth, units)} deep"))
+    labels += [Label(view.point(at), f"gap {label(size, units)}") for at, size in _gap(board, cut, window)]
     low, top = view.y(window[1]) + 2.0, view.y(window[3]) - 2.0
     return words_beside(labels, view.x(window[2]) + 3.0, low, top)
+
+
+def _gap(board: Board, cut: list[tuple[SectionPart, BaseGeometry]], window: Box) -> tuple[tuple[Point, float], ...]:
+    """Middle and height of the gap between the front half of the board's lower edge and the base, as cut."""
+    from shapely.geometry import box as rectangle
+
+    rabbet = _rabbet(board)
+    edge = rabbet[1] if rabbet else box(board.outline)[1]
+    under = rectangle(board.thickness * 0.6, window[1], board.thickness, edge)
+    bases = (shape.intersection(under) for part, shape in cut if part.kind == "base")
+    tops = [shape.bounds[3] for shape in bases if not shape.is_empty]
+    if not tops or edge - max(tops) <= TOUCH:
+        return ()
+    return (((board.thickness * 0.8, (edge + max(tops)) / 2), edge - max(tops)),)
 
 
 def _name(part: SectionPart, board: Board) -> str:
