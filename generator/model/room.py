@@ -102,8 +102,6 @@ class BaseSide:
     end: float
     deck: tuple[Point, ...]
     flanged: bool
-    stand_off: float = 0.0
-    """Space between the flange's back and the stud faces; it counts in the flange's thickness."""
 
 
 @dataclass(frozen=True, slots=True)

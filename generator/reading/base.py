@@ -69,12 +69,11 @@ def _sides(shape: BaseShape, walls: tuple[Wall, ...]) -> tuple[BaseSide, ...]:
     if stand.left:
         left = walls[stand.index - 1]
         width = width_of(walls, left.id)
-        sides.append(_side(shape, left.id, max(0.0, tidy(width - out)), width, stand.start))
-    sides.append(_side(shape, shape.along, stand.start, stand.end, 0.0))
+        sides.append(_side(shape, left.id, max(0.0, tidy(width - out)), width))
+    sides.append(_side(shape, shape.along, stand.start, stand.end))
     if stand.right:
         right = walls[stand.index + 1]
-        gap = max(0.0, tidy(width_of(walls, shape.along) - stand.end))
-        sides.append(_side(shape, right.id, 0.0, min(out, width_of(walls, right.id)), gap))
+        sides.append(_side(shape, right.id, 0.0, min(out, width_of(walls, right.id))))
     return tuple(sides)
 
 
@@ -83,7 +82,7 @@ def width_of(walls: tuple[Wall, ...], name: str) -> float:
     return max(u for wall in walls if wall.id == name for u, _ in wall.outline)
 
 
-def _side(shape: BaseShape, wall: str, start: float, end: float, stand_off: float) -> BaseSide:
+def _side(shape: BaseShape, wall: str, start: float, end: float) -> BaseSide:
     deck = shape.deck.mm if shape.deck else 0.0
     flanged = shape.kind != "tray" and (shape.flanged is None or wall in shape.flanged)
-    return BaseSide("base", wall, start, end, ((start, deck), (end, deck)), flanged, stand_off)
+    return BaseSide("base", wall, start, end, ((start, deck), (end, deck)), flanged)

@@ -12,7 +12,7 @@ from generator.reading.base import Stand, stand_of
 from generator.reading.draft import Draft, shown
 from generator.reading.issues import Issue, join, nearest
 from generator.reading.room_shapes import BaseShape, CornerShape, WallShape
-from generator.units import Length
+from generator.units import Length, label
 
 _NEEDED = ("profile", "along", "length", "width", "deck")
 _SHARPEST, _BLUNTEST = 45.0, 135.0
@@ -38,6 +38,7 @@ def judge_base(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     if wall is not None and base.length is not None and not unread:
         stand = stand_of(base, draft.names, wall.width.mm)
         yield from _judge_stand(draft, base, wall, stand)
+        yield from _judge_gaps(draft, base, wall, stand)
         yield from _judge_sides(draft, base, stand, catalogue)
 
 
@@ -70,6 +71,21 @@ def _judge_stand(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -
             yield Issue(
                 join("base.flanged", i),
                 f'the base does not stand against wall "{name}"; it does at {", ".join(touched)}',
+            )
+
+
+def _judge_gaps(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -> Iterator[Issue]:
+    """A flange touches the framing of every wall that it is at: its thickness is counted from the stud faces."""
+    gaps = ((stand.left, stand.index - 1, stand.start), (stand.right, stand.index + 1, wall.width.mm - stand.end))
+    for touched, index, gap in gaps:
+        name = draft.names[index] if touched else ""
+        flanged = touched and base.kind != "tray" and (base.flanged is None or name in base.flanged)
+        if flanged and gap > TOUCH:
+            size = label(gap, draft.units) + (" mm" if draft.units == "mm" else "")
+            yield Issue(
+                "base.length",
+                f'the base ends {size} short of the framing of wall "{name}", and a flange that stands off the studs '
+                "cannot be planned yet; fur the studs out to the flange and measure between their new faces",
             )
 
 

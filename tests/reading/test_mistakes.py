@@ -53,6 +53,7 @@ MISTAKES = {
     "boards' top": ([("reach: 34", "reach: 34, top: sky")], 9, "top: `ceiling` or a height above the floor is expected here"),
     "base too long": ([("length: 60", "length: 61")], 4, 'a base 61 in long does not fit the 60 in of wall "back"'),
     "base starts too late": ([("length: 60", "length: 50, start: 12")], 4, 'a base 50 in long that starts at 12 in does not fit'),
+    "base off the studs": ([("length: 60", "length: 59, start: 1/4")], 4, 'the base ends 1/4" short of the framing of wall "left"'),
     "base along": ([("along: back", "along: bak")], 4, "unknown wall `bak`; did you mean `back`?"),
     "flange": ([("thin-3-16", "thin-3-17")], 4, "unknown profile `thin-3-17` of flanges; did you mean `thin-3-16`?"),
     "tray's flange": ([("kind: tub", "kind: tray")], 4, "unknown profile `thin-3-16` of trays; there is tray-boards-first, tray-tray-first"),

@@ -56,7 +56,6 @@ def test_the_base_stands_against_three_walls(recess: Room) -> None:
     assert base.sides[1].deck == (inches(0, 18.5), inches(60.25, 18.5))
     assert base.flange is not None
     assert (base.flange.top, base.flange.thickness) == inches(1, 3 / 16)
-    assert [side.stand_off for side in base.sides] == [0, 0, 0]
 
 
 def test_the_fittings_are_where_they_were_measured(recess: Room) -> None:
@@ -140,8 +139,8 @@ def test_the_base_stands_in_the_corner_it_has() -> None:
     room = read(SMALL)
     assert [side.wall for side in room.base.sides] == ["left", "back"]
     assert room.base.sides[0].start == 10 * INCH
-    gap = read(changed(("length: 60", "length: 59, start: 1/2")))
-    assert gap.base.sides[0].stand_off == pytest.approx(INCH / 2)
+    unflanged = read(changed(("length: 60", "length: 59, start: 1/2, flanged: [back]")))
+    assert [(side.wall, side.flanged) for side in unflanged.base.sides] == [("left", False), ("back", True)]
     away = read(changed(("length: 60", "length: 50, start: 5")))
     assert [side.wall for side in away.base.sides] == ["back"]
     mirrored = read(changed(("along: back, length: 60, width: 30", "along: left, length: 30, width: 30")))
