@@ -46,29 +46,55 @@ def deck_at(side: PlannedSide, u: float) -> float:
 
 
 def bottom_runs(surface: Surface, base: PlannedBase) -> tuple[Run, ...]:
-    """The wall's runs from left to right; edges hidden behind a neighbour's boards are left out."""
+    """The wall's runs from left to right; edges hidden behind a neighbour's boards are left out.
+
+    A nipped corner is run past: its level edge belongs to the run below it.
+    """
     sides = [side for side in base.sides if side.wall == surface.wall]
-    level = sorted((e for e in surface.edges if e.role == "bottom" and is_level(e)), key=lambda e: (e.p, e.id))
+    nips = _nips(surface)
+    level = [e for e in surface.edges if e.role == "bottom" and is_level(e)]
+    tops = {e.id for e in level for nip in nips if nip.upper in (e.p, e.q)}
     runs: list[Run] = []
-    for edge in level:
-        for run in _edge_runs(surface, sides, edge):
+    for edge in sorted((e for e in level if e.id not in tops), key=lambda e: (e.p, e.id)):
+        own = tuple(nip for nip in nips if nip.lower in (edge.p, edge.q))
+        for run in _edge_runs(surface, sides, edge, own):
             joined = _joined(runs[-1], run) if runs else None
             runs[-1:] = [joined] if joined else [*runs[-1:], run]
     return tuple(runs)
 
 
-def _edge_runs(surface: Surface, sides: Sequence[PlannedSide], edge: Edge) -> Iterator[Run]:
-    low, high = _visible(surface, edge)
+@dataclass(frozen=True, slots=True)
+class _Nip:
+    """The upright side of a nipped corner, and the level edges that meet its upper end."""
+
+    lower: Point
+    upper: Point
+    tops: tuple[str, ...]
+
+
+def _nips(surface: Surface) -> tuple[_Nip, ...]:
+    bottom = [e for e in surface.edges if e.role == "bottom"]
+    found = []
+    for side in (e for e in bottom if not is_level(e)):
+        lower, upper = sorted((side.p, side.q), key=lambda point: point[1])
+        tops = (e.id for e in bottom if is_level(e) and upper in (e.p, e.q))
+        found.append(_Nip(lower, upper, tuple(sorted(tops))))
+    return tuple(found)
+
+
+def _edge_runs(surface: Surface, sides: Sequence[PlannedSide], edge: Edge, nips: Sequence[_Nip]) -> Iterator[Run]:
+    low, high = _visible(surface, edge, [nip.lower for nip in nips])
     if high - low <= TOUCH:
         return
+    ids = (edge.id, *(top for nip in nips for top in nip.tops))
     cuts = sorted({low, high, *(u for s in sides for u in (s.start, s.end) if low + TOUCH < u < high - TOUCH)})
     parts = [
-        Run(surface.wall, _at(edge, a), _at(edge, b), (edge.id,), _side_under(edge, sides, a, b), (0.0, 0.0))
+        Run(surface.wall, _at(edge, a), _at(edge, b), ids, _side_under(edge, sides, a, b), (0.0, 0.0))
         for a, b in pairwise(cuts)
     ]
     over = [i for i, part in enumerate(parts) if part.side is not None]
     if not over:
-        yield Run(surface.wall, _at(edge, low), _at(edge, high), (edge.id,), None, (0.0, 0.0))
+        yield Run(surface.wall, _at(edge, low), _at(edge, high), ids, None, (0.0, 0.0))
         return
     for i in over:
         left = parts[i - 1].length if i and i - 1 not in over else 0.0
@@ -76,12 +102,12 @@ def _edge_runs(surface: Surface, sides: Sequence[PlannedSide], edge: Edge) -> It
         yield replace(parts[i], past=(left, right))
 
 
-def _visible(surface: Surface, edge: Edge) -> tuple[float, float]:
+def _visible(surface: Surface, edge: Edge, nipped: Sequence[Point]) -> tuple[float, float]:
     """u from, u to: run on to the line where the faces meet at a corner, cut off there behind it."""
     low, high = edge.p[0], edge.q[0]
-    if surface.meets_left and reaches(surface, low, "left"):
+    if surface.meets_left and (edge.p in nipped or reaches(surface, low, "left")):
         low = surface.left
-    if surface.meets_right and reaches(surface, high, "right"):
+    if surface.meets_right and (edge.q in nipped or reaches(surface, high, "right")):
         high = surface.right
     return max(low, surface.left), min(high, surface.right)
 
