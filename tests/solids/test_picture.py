@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
+from dataclasses import replace
 
 import pytest
 from shapely import Point, Polygon, unary_union
@@ -13,8 +14,10 @@ from generator.model.plan import Vector
 from generator.solids import projections
 from generator.solids.camera import Camera
 from generator.solids.records import Body
-from generator.solids.views import exploded, room_camera
-from tests.solids.bodies_of import worked_bodies
+from generator.solids.views import exploded, room_camera, shown
+from tests.solids.bodies_of import bodies_of, worked_bodies
+from tests.worked_plan import worked_plan
+from tests.worked_room import rect_in
 
 VIEWS = ("isometric", "exploded")
 
@@ -107,3 +110,12 @@ def test_shade_tells_the_walls_apart() -> None:
     faces = projections(worked_bodies())["isometric"].faces
     largest = {f.part: f.shade for f in sorted(faces, key=lambda f: polygon(f).area)}
     assert largest["B-right-1"] - largest["B-back-1"] > 0.08
+
+
+def test_studs_beside_the_boards_are_left_out_of_pictures_only() -> None:
+    """A stud at 48 on the left wall, past the wallboard's stud at 36, would stand before the tub."""
+    plan = worked_plan()
+    stray = replace(plan.support("S-left-01"), id="S-left-00", outline=rect_in(11.25, 0, 12.75, 96))
+    bodies = bodies_of(replace(plan, supports=(stray, *plan.supports)))
+    assert stray.id not in {b.id for b in shown(bodies)} and stray.id in {b.id for b in bodies.parts}
+    assert len(shown(bodies)) == len(bodies.parts) - 1
