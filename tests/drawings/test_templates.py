@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import Polygon, unary_union
+from shapely import Point, Polygon, unary_union
 
 from generator.drafting.ink import Circle, Outline, Text
 from generator.drafting.overlap import overlaps
@@ -175,3 +175,27 @@ def test_metric_drawings_speak_metric() -> None:
     job = replace(job, room=replace(job.room, choices=choices))
     words = _words(templates(job, A4)[0].pages[0])
     assert "valve: 127.0 diameter; centre 387 from the left edge, 235 above the edge over the base (711 above" in words
+
+
+PLACES = st.lists(
+    st.tuples(st.floats(33 * INCH, 58 * INCH), st.floats(21 * INCH, 93 * INCH), st.sampled_from([16.0, 22.0, 127.0])),
+    min_size=1,
+    max_size=4,
+)
+
+
+@settings(deadline=None, max_examples=20)
+@given(PLACES, st.sampled_from(PAPERS))
+def test_any_openings_are_each_shown_whole_and_once_named(
+    places: list[tuple[float, float, float]], paper: PaperProfile
+) -> None:
+    """Openings anywhere in the board, not touching: every one has its cut on some page, and the pages read well."""
+    rings = [Point(u, v).buffer(d / 2 + 15) for u, v, d in places]
+    apart = [all(not rings[i].intersects(rings[j]) for j in range(i)) for i in range(len(rings))]
+    kept = [p for p, ok in zip(places, apart, strict=True) if ok]
+    file = _one(paper, *(hole(f"h{i}", u, v, d) for i, (u, v, d) in enumerate(kept)))
+    assert [overlaps(page) for page in file.pages if overlaps(page)] == []
+    for i, (_, _, d) in enumerate(kept):
+        named = [page for page in file.pages if f"h{i}: " in _words(page)]
+        cuts = [x for page in named for x in page.ink if getattr(x, "layer", "") == "opening"]
+        assert any(isinstance(x, Circle) and math.isclose(x.radius, d / 2) for x in cuts) or len(named) > 1
