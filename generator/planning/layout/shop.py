@@ -9,6 +9,7 @@ from generator.planning.layout.sizes import Size, in_steps, size_of
 from generator.planning.layout.task import LayoutTask
 from generator.planning.layout.walls import MOST_ON_A_SHEET, Layout, wall_layouts
 
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """Boards (kerf added, sorted) that are cut from one sheet of the stock of that index."""

@@ -157,8 +157,9 @@ def _merged(supports: frozenset[AddedSupport]) -> frozenset[AddedSupport]:
 
 def _staggered(before: Cuts, after: Cuts, spans: tuple[Span, ...], stagger: float) -> bool:
     """True when no two seams end on opposite sides of the line nearer than the stagger, and none crosses it."""
+    least = max(stagger - NOISE, TOUCH)
     return not any(
-        abs(a - b) < max(stagger - NOISE, TOUCH) and any(low - TOUCH < x < high + TOUCH for low, high in spans for x in (a, b))
+        abs(a - b) < least and any(low - TOUCH < min(a, b) and max(a, b) < high + TOUCH for low, high in spans)
         for a in before
         for b in after
     )

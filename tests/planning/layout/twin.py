@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cache
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 from math import ceil, hypot
 
 from generator.planning.layout.task import LayoutTask, WallTask
@@ -148,7 +148,7 @@ def _partitions(wall: WallTask, task: LayoutTask, squares: frozenset[Square]) ->
     for chosen in _chosen(places):
         lines = [left, *chosen, right]
         columns = []
-        for a, b in zip(lines, lines[1:], strict=False):
+        for a, b in pairwise(lines):
             part = _inside(squares, (a, bottom, b, top))
             low_x, low, high_x, high = _extent(part)
             columns.append(
