@@ -12,12 +12,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.geometry import Point, Ring, box
-from generator.model.plan import Band, Plan
+from generator.model.plan import Band, Edge, Plan, PlannedBase, PlannedSide
 from generator.model.room import Room
+from generator.planning.sealing.bottoms import bottom_runs
 from generator.planning.sealing.joints import Leg
 from generator.planning.sealing.pieces import common, cut_legs
 from generator.planning.sealing.spots import collar_ring, uncovered
-from tests.planning.finished import as_json, finished, finished_worked, limited, size_in
+from generator.planning.sealing.surface import find_surfaces
+from tests.planning.finished import as_json, finished, finished_worked, limited, sheet_board, size_in, wall_in
 from tests.verifier import bands as verifier
 from tests.worked_plan import worked_plan
 from tests.worked_room import mm, worked_room
@@ -212,6 +214,26 @@ def test_a_thick_flange_takes_part_of_the_band() -> None:
     )
     bands = {b.id: b for b in finished(room, replace(plan, base=base)).bands}
     assert size_in(bands["T-back-base-001"].rings[0].ring) == (0.5, 18.0, 59.75, 23.0)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_seam_between_the_base_and_a_leg_leaves_no_splinter_of_band(turned: bool) -> None:
+    """The base ends at 31-3/4, the leg starts at 32, the seam stands at 31-7/8: one run of band over the base."""
+    bottoms = [((0.0, 18.75), (31.875, 18.75)), ((31.875, 18.75), (32.0, 18.75)), ((32.0, 0.25), (36.0, 0.25))]
+    if turned:
+        bottoms = [((36 - q[0], q[1]), (36 - p[0], p[1])) for p, q in reversed(bottoms)]
+    edges = tuple(
+        Edge(f"E-{i}", "B-1", (mm(p[0]), mm(p[1])), (mm(q[0]), mm(q[1])), "bottom", None, (), None)
+        for i, (p, q) in enumerate(bottoms)
+    )
+    start, end = (mm(4.25), mm(36)) if turned else (0.0, mm(31.75))
+    side = PlannedSide("back", start, end, ((start, mm(18.5)), (end, mm(18.5))), mm(19.5))
+    (surface,) = find_surfaces((wall_in(36, 96),), (), (sheet_board(0, 0.25, 36, 90),), edges)
+    runs = bottom_runs(surface, PlannedBase("lapped", (), (side,)))
+    assert sorted(round(run.length / 25.4, 6) for run in runs) == [4.0, 31.75]
+    (over,) = [run for run in runs if run.side]
+    assert len(over.edges) == 2
+    assert sorted(round(n / 25.4, 6) for n in over.past) == [0.0, 0.25]
 
 
 def test_the_same_plan_gives_the_same_bands_whatever_the_order_of_its_parts() -> None:

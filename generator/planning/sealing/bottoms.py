@@ -125,10 +125,17 @@ def _side_under(edge: Edge, sides: Sequence[PlannedSide], low: float, high: floa
 
 
 def _joined(before: Run, after: Run) -> Run | None:
-    """Both as one, where they follow each other in one line over the same side."""
-    (u0, v0), (u1, v1), (u2, v2) = before.p, after.q, after.p
-    apart = abs(before.q[0] - u2) > TOUCH or abs(before.q[1] - v2) > TOUCH
-    off = abs(v0 + (v1 - v0) * (u2 - u0) / (u1 - u0) - v2)
-    if apart or off > TOUCH or before.side != after.side:
+    """Both as one, where they follow each other in one line over the same side, or past its end before a leg."""
+    (u0, v0), (u1, v1) = before.p, before.q
+    gap = after.p[0] - after.past[0] - (u1 + before.past[1])
+    off = v0 + (v1 - v0) * (after.p[0] - u0) / (u1 - u0) - after.p[1]
+    if abs(gap) > TOUCH or abs(off) > TOUCH:
         return None
-    return replace(before, q=after.q, edges=(*before.edges, *after.edges), past=(before.past[0], after.past[1]))
+    edges = (*before.edges, *after.edges)
+    if before.side == after.side and not (before.past[1] or after.past[0]):
+        return replace(before, q=after.q, edges=edges, past=(before.past[0], after.past[1]))
+    if after.side is None:
+        return replace(before, edges=edges, past=(before.past[0], before.past[1] + after.length))
+    if before.side is None:
+        return replace(after, edges=edges, past=(after.past[0] + before.length, after.past[1]))
+    return None
