@@ -59,7 +59,7 @@ def heading(text: str, width: float, height: float = 3.5) -> Block:
     """A bold line that stays with what follows it."""
     lines = lines_of(text, width, height, bold=True)
     ink = tuple(Text((0.0, -(i + 1) * 1.5 * height + 0.2), line, height, bold=True) for i, line in enumerate(lines))
-    return Block(len(lines) * 1.5 * height + 1.5, ink, glued=True)
+    return Block((len(lines) * 1.5 + 0.3) * height + 1.0, ink, glued=True)
 
 
 def prose(text: str, width: float, bold: bool = False, indent: float = 0.0) -> Block:

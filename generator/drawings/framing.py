@@ -243,7 +243,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         f"Seen from inside the room. Widths run from the {corner} framing corner, heights from the {datum}. "
         f"{ENTERED} as entered; all others are computed and rounded once. "
         "Thin: as found. Heavy, grey and crossed: to add. Dashed with an arrow: move. "
-        "Numbers in circles: findings."
+        "Numbers in circles: findings; heavy outlines: where they break a limit."
     )
     duty = f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}."
     return (

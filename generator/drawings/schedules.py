@@ -10,7 +10,7 @@ from generator.drawings.cautions import DISCLAIMER, cautions
 from generator.drawings.confirm import CONFIDENCE, limit_text, measure_text, open_limits, values_to_confirm
 from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Column, flow, heading, prose, table
-from generator.drawings.leaf import Leaf, area
+from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.numbered import numbered, told
 from generator.drawings.said import weight_text
 from generator.model.findings import Finding
@@ -220,4 +220,5 @@ def _width(job: Job) -> float:
 
 
 def _pages(job: Job, kind: str, title: str, blocks: Iterable[Block]) -> tuple[Leaf, ...]:
-    return pages_of(kind, title, flow(tuple(blocks), repeat(area(job))), 1)
+    first, *rest = flow(tuple(blocks), repeat(area(job)))
+    return (*pages_of(kind, title, (first,), 1), *pages_of(kind, f"{title}{CONTINUED}", tuple(rest), 1))
