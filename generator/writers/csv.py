@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterable, Iterator, Sequence
 from io import StringIO
+from math import ceil
 
 from generator.model.geometry import box, tidy
 from generator.model.job import Job
@@ -51,7 +52,7 @@ def takeoff_csv(job: Job) -> bytes:
     """The take-off: a line `row` for each row, with its packages, and under it a line `term` for each term.
 
     The quantities of the terms add up to the row's. Quantities are in mm, ml or pieces; `amount` says the
-    same in the job's units.
+    same in the job's units; `to_buy` and `left_over` are packages, those that are bought whole.
     """
     units = job.room.choices.drawing_units
     return _bytes(TAKEOFF_HEADING, (line for row in job.plan.takeoff for line in _takeoff_lines(row, units)))
@@ -59,8 +60,8 @@ def takeoff_csv(job: Job) -> bytes:
 
 def _takeoff_lines(row: TakeoffRow, units: Units) -> Iterator[tuple[Cell, ...]]:
     amount = amount_text(row.quantity, row.unit, units)
-    short = shortfall(row)
-    packages = (row.package_size, row.packages, row.in_van, max(short, 0.0), max(-short, 0.0))
+    buy = ceil(max(0.0, shortfall(row)))
+    packages = (row.package_size, row.packages, row.in_van, buy, row.in_van + buy - row.packages)
     yield "row", row.kind, row.item, row.profile_id, "", row.quantity, row.unit, amount, *packages, ""
     for term in row.terms:
         amount = amount_text(term.value, row.unit, units)
@@ -113,7 +114,19 @@ def _cut_line(board: Board, sheet: Sheet, units: Units) -> tuple[Cell, ...]:
     )
 
 
-FASTENERS_HEADING = ("screw", "wall", "board", "support", "across", "up", "length", "washer", "across_text", "up_text", "units")
+FASTENERS_HEADING = (
+    "screw",
+    "wall",
+    "board",
+    "support",
+    "across",
+    "up",
+    "length",
+    "washer",
+    "across_text",
+    "up_text",
+    "units",
+)
 
 
 def fasteners_csv(job: Job) -> bytes:
