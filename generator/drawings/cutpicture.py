@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -86,13 +87,13 @@ def _square(at: Point) -> tuple[float, float, float, float]:
 
 
 def _badges(cuts: Sequence[Step], kerf: float, view: View) -> list[Point]:
-    """Where each cut's number stands: on its line, the middle first, clear of the numbers before it."""
+    """Where each cut's number stands on its line: the middle first, clear of those before it or as far as can be."""
     found: list[Point] = []
     for step in cuts:
         line = step.line(kerf)
         spots = [_on(line, share, view) for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)]
         free = [s for s in spots if all(abs(s[0] - f[0]) + abs(s[1] - f[1]) > 3 * BADGE for f in found)]
-        found.append((free or spots)[0])
+        found.append(free[0] if free else max(spots, key=lambda s: min(math.dist(s, f) for f in found)))
     return found
 
 
