@@ -35,6 +35,8 @@ from tests.verifier.screws import wall_openings
 JOINTS = ("seam", "corner", "base")
 Lines = dict[str, tuple[str, BaseGeometry]]
 """Board and line of each edge."""
+NIP = 50.0
+"""mm: a nip keeps the edge in a corner this far, at most, from the edge along the base."""
 
 
 def check_cover(plan: Record) -> Iterator[Violation]:
@@ -126,8 +128,9 @@ def _common(p: list[list[float]], q: list[list[float]]) -> float:
 
 def _meet(a: Record, b: Record, lines: Lines, walls: dict[str, str]) -> bool:
     """True where joints that two pieces cover meet on a wall, and the pieces lie over or beside each other there."""
+    near = NIP if {a["kind"], b["kind"]} == {"corner", "base"} else TOUCH
     pairs = [(lines[i], lines[j]) for i in a["covers"] for j in b["covers"]]
-    meeting = {walls[p[0]] for p, q in pairs if walls[p[0]] == walls[q[0]] and p[1].distance(q[1]) < TOUCH}
+    meeting = {walls[p[0]] for p, q in pairs if walls[p[0]] == walls[q[0]] and p[1].distance(q[1]) < near}
     rings = [(p, q) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"] and p["wall"] in meeting]
     return any(shape(p["ring"]).distance(shape(q["ring"])) < TOUCH for p, q in rings)
 

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
-from tests.verifier.changing import Mutation, board_with, first, free_screw, opening, shift, upright_edge
+from tests.verifier.changing import (
+    Mutation,
+    board_with,
+    first,
+    free_screw,
+    opening,
+    remove,
+    screw_beside,
+    shift,
+    upright_edge,
+)
 from tests.verifier.plain import Record
 
 
 def screw_gone(plan: Record) -> None:
-    plan["fasteners"].remove(free_screw(plan))
+    remove(plan, "fasteners", [free_screw(plan)])
 
 
 def screw_slid(plan: Record) -> None:
@@ -20,7 +30,7 @@ def screw_wide(plan: Record) -> None:
 
 def row_gone(plan: Record) -> None:
     at = free_screw(plan)
-    plan["fasteners"] = [f for f in plan["fasteners"] if f["support_id"] != at["support_id"]]
+    remove(plan, "fasteners", [f for f in plan["fasteners"] if f["support_id"] == at["support_id"]])
 
 
 def screw_low(plan: Record) -> None:
@@ -33,20 +43,20 @@ def screw_low(plan: Record) -> None:
 def screw_at_edge(plan: Record) -> None:
     edge = upright_edge(plan, "seam", "wallboard")
     inward = 5.0 if edge["q"][1] < edge["p"][1] else -5.0
-    screw = first(plan["fasteners"], lambda f: f["board_ids"] == [edge["board"]])
+    screw = screw_beside(plan, edge)
     screw["point"][0] = edge["p"][0] + inward
 
 
 def screw_in_corner(plan: Record) -> None:
     edge = upright_edge(plan, "corner")
-    screw = first(plan["fasteners"], lambda f: f["board_ids"] == [edge["board"]])
+    screw = screw_beside(plan, edge)
     screw["point"][0] = edge["p"][0] + (10.0 if edge["q"][1] < edge["p"][1] else -10.0)
 
 
 def screw_of_two(plan: Record) -> None:
     """A screw in the middle of one board that claims a second."""
     edge = upright_edge(plan, "seam")
-    screw = first(plan["fasteners"], lambda f: f["board_ids"] == [edge["board"]])
+    screw = screw_beside(plan, edge)
     screw["board_ids"] = sorted([edge["board"], edge["neighbour"]])
 
 
@@ -85,7 +95,7 @@ def opening_at_edge(plan: Record) -> None:
 
 
 def too_heavy(plan: Record) -> None:
-    plan["boards"][0]["weight_kg"] += 0.1
+    plan["boards"][0]["weight_kg"] = round(plan["boards"][0]["weight_kg"] + 0.1, 6)
 
 
 def too_thick(plan: Record) -> None:
@@ -134,7 +144,7 @@ def on_the_floor(plan: Record) -> None:
 
 
 def band_gone(plan: Record) -> None:
-    plan["bands"].remove(first(plan["bands"], lambda b: b["kind"] == "corner"))
+    remove(plan, "bands", [first(plan["bands"], lambda b: b["kind"] == "corner")])
 
 
 def band_narrow(plan: Record) -> None:
@@ -144,7 +154,7 @@ def band_narrow(plan: Record) -> None:
 
 
 def patch_gone(plan: Record) -> None:
-    plan["bands"].remove(first(plan["bands"], lambda b: b["kind"] == "patch"))
+    remove(plan, "bands", [first(plan["bands"], lambda b: b["kind"] == "patch")])
 
 
 def lap_one_way(plan: Record) -> None:
@@ -169,7 +179,7 @@ def band_length(plan: Record) -> None:
 
 
 def collar_gone(plan: Record) -> None:
-    plan["bands"].remove(first(plan["bands"], lambda b: b["kind"] == "collar"))
+    remove(plan, "bands", [first(plan["bands"], lambda b: b["kind"] == "collar")])
 
 
 MUTATIONS: tuple[tuple[str, Mutation], ...] = (

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.verifier.changing import Mutation, first, shift, upright_edge, wall_of
+from tests.verifier.changing import Mutation, first, remove, shift, upright_edge, wall_of
 from tests.verifier.plain import Record, by_id
 
 INCH = 25.4
@@ -53,7 +53,9 @@ def wrong_angle(plan: Record) -> None:
 
 
 def wrong_first(plan: Record) -> None:
-    plan["corners"][0]["first"] = plan["walls"][-1]["id"]
+    corner = plan["corners"][0]
+    away = first(plan["walls"], lambda w: w["id"] not in (corner["left_wall"], corner["right_wall"]))
+    corner["first"] = away["id"]
 
 
 def walls_apart(plan: Record) -> None:
@@ -79,7 +81,7 @@ def axis_off(plan: Record) -> None:
 
 
 def edge_gone(plan: Record) -> None:
-    plan["edges"].remove(upright_edge(plan, "corner"))
+    remove(plan, "edges", [upright_edge(plan, "corner")])
 
 
 def edge_twice(plan: Record) -> None:
@@ -135,8 +137,8 @@ def stud_gone(plan: Record) -> None:
     named = {s for e in plan["edges"] for s in e["support_ids"]}
     screwed = [f["support_id"] for f in plan["fasteners"]]
     loose = first(plan["supports"], lambda s: s["id"] not in named and s["id"] in screwed)
-    plan["supports"].remove(loose)
-    plan["fasteners"] = [f for f in plan["fasteners"] if f["support_id"] != loose["id"]]
+    remove(plan, "fasteners", [f for f in plan["fasteners"] if f["support_id"] == loose["id"]])
+    remove(plan, "supports", [loose])
 
 
 def crossing_seams(plan: Record) -> None:
