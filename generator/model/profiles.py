@@ -163,7 +163,7 @@ class PaperProfile(Profile):
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One limit of the trade. `limit` is in `unit`: mm | mm2 | count | ratio | deg."""
+    """One limit of the trade. `limit` is in `unit`: mm | mm2 | mm3 | count | ratio | deg."""
 
     id: str
     statement: str

@@ -193,3 +193,13 @@ def test_the_description_shows_every_number_with_its_source() -> None:
     assert metric["pipes", "copper-1-2", "outside_diameter"] == "15.875 mm"
     named = {(row.kind, row.id) for row in rows}
     assert named == {(field.name, key) for field in fields(CATALOGUE) for key in getattr(CATALOGUE, field.name)}
+
+
+def test_every_rule_that_the_contract_names_is_there() -> None:
+    """plan-contract.md: these limits are always in plan.json."""
+    names = (
+        "seam-on-axis bearing-seam-wood bearing-seam-steel bearing-edge support-spacing screw-spacing "
+        "screw-edge-distance screw-side-distance screw-bite-wood screw-bite-steel pipe-clearance opening-margin "
+        "band-cover band-lap flange-clearance rabbet-share deck-gap stagger"
+    )
+    assert set(names.split()) <= set(CATALOGUE.rules)
