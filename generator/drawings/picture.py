@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
-from generator.model.geometry import Point, Ring, area, box
+from generator.model.geometry import Point, Ring, area, box, rectangle
 from generator.model.job import Face, Job, Projection
 from generator.model.plan import PlannedSide, PlannedWall
 
@@ -14,6 +16,10 @@ MARKED = (3.0, 2.5)
 """mm: heights of a board's mark in the picture; it is left out where it does not fit."""
 BEHIND = 90.0
 """mm of the room: thickness at which the key plan draws a wall's framing when it has no studs."""
+REACHES = (4.0, 7.0, 10.0, 13.0)
+"""From a corner to its angle's text, in sums of the two walls' w axes at 1 mm: the first that is clear wins."""
+APART = 9.0
+"""mm between the middles of two angles' texts."""
 MARGIN = 9.0
 """mm of paper around the key plan for the names of walls."""
 
@@ -130,17 +136,21 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
         align = "left" if out[0] > 0.5 else "right" if out[0] < -0.5 else "centre"
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
-    for corner in job.plan.corners:
-        if abs(corner.angle_deg - 90.0) > 0.05:
-            wall = job.plan.wall(corner.left_wall)
-            x, y = view.point(_plan_point(wall, _ends(wall)[1], 0.0))
-            ink.append(
-                Text(
-                    (x + wall.w_axis[0] * 6, y + wall.w_axis[1] * 6), f"{corner.angle_deg:g}°", 2.5, "centre", "middle"
-                )
-            )
+    ink += _angles(job, view)
     if base:
-        left, bottom, right, top = box(view.point(p) for p in base)
-        name = job.room.base.kind.replace("_", " ")
-        ink.append(Text(((left + right) / 2, (bottom + top) / 2), name, 2.5, "centre", "middle"))
+        inside = rectangle(*box(view.point(p) for p in base))
+        ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, (), (2.5,), (0.0,), 0.6)
     return tuple(ink)
+
+
+def _angles(job: Job, view: View) -> list[Text]:
+    """Angles of the corners that are not square, inside the room and clear of each other."""
+    found: list[Text] = []
+    for corner in (c for c in job.plan.corners if abs(c.angle_deg - 90.0) > 0.05):
+        left, right = job.plan.wall(corner.left_wall), job.plan.wall(corner.right_wall)
+        x, y = view.point(_plan_point(left, _ends(left)[1], 0.0))
+        way = (left.w_axis[0] + right.w_axis[0], left.w_axis[1] + right.w_axis[1])
+        spots = [(x + way[0] * reach, y + way[1] * reach) for reach in REACHES]
+        free = [s for s in spots if all(math.dist(s, t.at) > APART for t in found)]
+        found.append(Text((free or spots)[0], f"{corner.angle_deg:g}°", 2.5, "centre", "middle"))
+    return found

@@ -5,13 +5,14 @@ from __future__ import annotations
 from itertools import chain, cycle
 
 from generator.drafting.ink import Ink
+from generator.drafting.page import text_width
 from generator.drawings.elevation import COLUMN, pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
 from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
 from generator.drawings.said import weight_text
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.section import section_ink
-from generator.drawings.shop_views import TITLE, Face, face_ink, furniture, placed
+from generator.drawings.shop_views import TITLE, TITLES, Face, face_ink, furniture, placed
 from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, box
 from generator.model.job import Job
@@ -91,15 +92,17 @@ def _corners(board: Board, units: Units, space: Size, scale: float) -> tuple[Poi
     (w0, h0), (w1, h1) = (_size(board, face, units, scale) for face in FACES)
     if w0 + BETWEEN + w1 <= space[0] and max(h0, h1) <= space[1]:
         return ((0.0, 0.0), (w0 + BETWEEN, 0.0))
-    if max(w0, w1) <= space[0] and h0 + BETWEEN + h1 <= space[1]:
-        return ((0.0, 0.0), (furniture(board, "front", units)[0], h0 + BETWEEN))
+    indent = furniture(board, "front", units)[0]
+    if max(w0, indent + w1) <= space[0] and h0 + BETWEEN + h1 <= space[1]:
+        return ((0.0, 0.0), (indent, h0 + BETWEEN))
     return None
 
 
 def _size(board: Board, face: Face, units: Units, scale: float) -> Size:
     left, bottom, right, top = box(board.outline)
     beside, below = furniture(board, face, units)
-    return ((right - left) * scale + beside, (top - bottom) * scale + below + TITLE)
+    width = max((right - left) * scale, text_width(TITLES[face], 2.5, bold=True))
+    return (width + beside, (top - bottom) * scale + below + TITLE)
 
 
 def _notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:

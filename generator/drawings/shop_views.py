@@ -21,6 +21,7 @@ from generator.units import Units, label
 Face = Literal["front", "back"]
 TITLE = 6.0
 """mm above a view for its title."""
+TITLES: dict[Face, str] = {"front": "FRONT", "back": "BACK, mirrored"}
 CLEAR = 4.0
 """mm between a view's edge and its dimension line."""
 INSET = 1.0
@@ -167,9 +168,8 @@ def _factory_line(face: Placed, edge: Edge) -> Line:
 
 
 def _titles(face: Placed) -> tuple[Ink, ...]:
-    left, _, right, top = face.hull
-    words = "FRONT" if face.face == "front" else "BACK, mirrored"
-    return (Text(((left + right) / 2, top + 2.0), words, 2.5, "centre", bold=True),)
+    left, _, _, top = face.hull
+    return (Text((left, top + 2.0), TITLES[face.face], 2.5, bold=True),)
 
 
 def _rows(face: Placed) -> tuple[Ink, ...]:
