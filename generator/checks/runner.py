@@ -17,7 +17,7 @@ from generator.reading.issues import line_of
 if TYPE_CHECKING:
     from generator.solids.records import Bodies
 
-NOT_YET = "not measured by check: build measures it on the solids"
+NOT_YET = "not measured by check; build measures it"
 
 
 def run_plan_checks(room: Room, plan: Plan, solids_follow: bool = False) -> tuple[Finding, ...]:

@@ -18,6 +18,8 @@ PHASES: dict[Phase, str] = {
 }
 COLUMNS = (7, 22, 14, 12, 14, 6)
 """Verdict, rule, measured, limit, margin, places: 80 with the spaces between."""
+TIE = "\u00a0"
+"""Keeps two words on one line; a plain space on paper."""
 HEADER = ("verdict", "rule", "measured", "limit", "margin", "places")
 
 
@@ -56,7 +58,7 @@ def _numbers(finding: Finding, room: Room) -> list[str]:
 
 def _open_lines(finding: Finding, room: Room) -> list[str]:
     head = [finding.verdict.upper(), finding.rule]
-    subject = finding.subject + (f" (line {finding.line})" if finding.line else "")
+    subject = finding.subject + (f" (line{TIE}{finding.line})" if finding.line else "")
     if finding.measured is None:
         return _wrapped(subject, f"{_row(head).ljust(sum(COLUMNS[:2]) + 1)} ")
     cure = _wrapped(finding.cure.text, f"{'':7} cure: ") if finding.cure else []
@@ -64,7 +66,8 @@ def _open_lines(finding: Finding, room: Room) -> list[str]:
 
 
 def _wrapped(text: str, head: str) -> list[str]:
-    return wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head))
+    lines = wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head))
+    return [line.replace(TIE, " ") for line in lines]
 
 
 def _pass_line(findings: Sequence[Finding], room: Room) -> str:
