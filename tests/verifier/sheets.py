@@ -83,18 +83,19 @@ def _node(sheet: Record, node: Record, leaves: list[Record]) -> Iterator[Violati
         if node["children"]:
             yield Violation("cut-tree", f"a leaf of {sheet['id']} has children")
         return
-    if node["board_id"] is not None or len(node["children"]) != 2:
-        yield Violation("cut-tree", f"a cut of {sheet['id']} has a board or not two sides")
+    parts = [part for part in _parts(node, sheet["kerf"]) if min(part[2:]) > TOUCH]
+    if node["board_id"] is not None or len(node["children"]) != len(parts):
+        yield Violation("cut-tree", f"a cut of {sheet['id']} has a board, or not what it leaves")
         return
-    for child, wanted in zip(node["children"], _parts(node, sheet["kerf"]), strict=True):
+    for child, wanted in zip(node["children"], parts, strict=True):
         have = (child["x"], child["y"], child["width"], child["height"])
-        if max(abs(a - b) for a, b in zip(have, wanted, strict=True)) > TOUCH or min(wanted[2:]) < -SEEN:
+        if max(abs(a - b) for a, b in zip(have, wanted, strict=True)) > TOUCH:
             yield Violation("cut-tree", f"a cut of {sheet['id']} leaves {have}, expected {wanted}")
         yield from _node(sheet, child, leaves)
 
 
 def _parts(node: Record, kerf: float) -> tuple[Box, Box]:
-    """The two rectangles that an edge-to-edge cut leaves, as (x, y, width, height)."""
+    """The rectangles on either side of an edge-to-edge cut, as (x, y, width, height); a rest of a kerf is dust."""
     x, y, width, height, at = node["x"], node["y"], node["width"], node["height"], node["cut"]["at"]
     if node["cut"]["axis"] == "x":
         return (x, y, at - x, height), (at + kerf, y, x + width - at - kerf, height)
