@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.drafting.ink import Ink, View
 from generator.drafting.page import Page, paragraph, wrap
@@ -66,29 +66,41 @@ def _info(job: Job, title: str, scale: str, stamp: str, number: str = "", of: in
 
 
 def _cut_sheet(job: Job, sheet: Sheet) -> tuple[CutSheet, ...]:
-    """The drawing with its list; further pages where the list is longer than the paper."""
+    """The drawing with its list beside it; on paper too small for both the list has further pages to itself."""
     units, stamp = job.room.choices.drawing_units, sheet_stamp(job, sheet)
     title = f"Cut sheet {sheet.id}: {label(sheet.width, units)} x {label(sheet.height, units)}"
     area = drawing_area(_info(job, title, "", stamp))
-    scale, shown = _drawn(job, sheet, area)
-    beside, top = shown.right + BESIDE, area[3]
-    intro = _intro(job, sheet)
-    words = paragraph(intro, (beside, top - 3.0), 2.5)
-    start = (beside, top - 3.0 - len(intro) * 1.7 * 2.5)
-    pages, rows = [], tuple(_row(step, units) for step in steps(sheet)) + _last_rows(job, sheet)
-    ink: tuple[Ink, ...] = (*shown.ink, *words)
+    (scale, shown), (large, alone) = _drawn(job, sheet, area, LIST_WIDTH + BESIDE), _drawn(job, sheet, area, 0.0)
+    if scale.factor < large.factor / 2 or shown.right + BESIDE + LIST_WIDTH > area[2]:
+        first = CutSheet(sheet.id, title, large.text, alone.ink, stamp)
+        return (
+            first,
+            *_listed(job, sheet, area, CutSheet(sheet.id, f"{title}, continued", "none", (), stamp), area[0]),
+        )
+    return _listed(job, sheet, area, CutSheet(sheet.id, title, scale.text, shown.ink, stamp), shown.right + BESIDE)
+
+
+def _listed(
+    job: Job, sheet: Sheet, area: tuple[float, float, float, float], page: CutSheet, left: float
+) -> tuple[CutSheet, ...]:
+    """The page with the list of cuts from `left` on, and as many pages more as the list needs."""
+    top, intro = area[3], _intro(job, sheet)
+    start = (left, top - 3.0 - len(intro) * 1.7 * 2.5)
+    ink: tuple[Ink, ...] = (*page.ink, *paragraph(intro, (left, top - 3.0), 2.5))
+    rows = tuple(_row(step, job.room.choices.drawing_units) for step in steps(sheet)) + _last_rows(job, sheet)
+    pages = []
     while rows:
         listed = table(LIST, rows, start, area[1], 2.5)
-        pages.append(CutSheet(sheet.id, title, scale.text, (*ink, *listed.ink), stamp))
+        pages.append(replace(page, ink=(*ink, *listed.ink)))
         ink, rows, start = (), listed.left_over, (area[0], top)
     return tuple(pages)
 
 
-def _drawn(job: Job, sheet: Sheet, area: tuple[float, float, float, float]) -> tuple[Scale, Picture]:
-    """The sheet at the largest standard scale that leaves room for the list; smaller if words beside it need that."""
+def _drawn(job: Job, sheet: Sheet, area: tuple[float, float, float, float], taken: float) -> tuple[Scale, Picture]:
+    """The sheet at the largest standard scale that leaves `taken` mm beside it; smaller if words there need that."""
     left, bottom, right, top = area
     at = (left + DIMENSIONS, bottom + DIMENSIONS)
-    space = (right - LIST_WIDTH - BESIDE - at[0], top - 2.0 - at[1])
+    space = (right - taken - at[0], top - 2.0 - at[1])
     units = job.room.choices.drawing_units
     scale = fitting_scale((sheet.width, sheet.height), space, units)
     shown = picture(job, sheet, View(scale.factor, at))
