@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import pi
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from generator.checks.base import lapped_boards, over_base, over_deck, rabbet_top_above_flange
 from generator.checks.framing_found import fitting_distance
 from generator.checks.measuring import line_place, or_note, outline_place, tightest
-from generator.model.findings import Measure, Place
+from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import TOUCH, area, box, tidy
 from generator.model.plan import Board, Edge, Plan, Support
 from generator.model.room import Room
@@ -112,22 +113,39 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
     from generator.solids.measure import interferences
 
     foreseen = _foreseen(room, plan)
+    let_in = _let_in(plan)
     found = interferences(bodies)
     for pair in found:
         body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
-        known = (pair.first, pair.second) in foreseen or (pair.second, pair.first) in foreseen
-        subject = f"{pair.first} and {pair.second} in one place" + (", as found in the framing" if known else "")
-        place = Place(body.wall, _outline(plan, body.id))
-        yield Measure(subject, tidy(pair.volume), place, on_break="note" if known else "fail")
+        both = frozenset((pair.first, pair.second))
+        verdict: Verdict = "note" if both in foreseen else "confirm" if both in let_in else "fail"
+        subject = f"{pair.first} and {pair.second} in one place{_WORDS[verdict]}"
+        yield Measure(subject, tidy(pair.volume), Place(body.wall, _outline(plan, body.id)), on_break=verdict)
     if not found:
         yield Measure(f"volume in common, any two of {len(bodies.parts)} bodies", 0.0, Place("", ()))
 
 
-def _foreseen(room: Room, plan: Plan) -> set[tuple[str, str]]:
+_WORDS: Mapping[Verdict, str] = MappingProxyType(
+    {
+        "note": ", as found in the framing",
+        "confirm": ": cut the blocking where the added stud stands, and fasten both ends to it",
+        "fail": "",
+    }
+)
+
+
+def _foreseen(room: Room, plan: Plan) -> set[frozenset[str]]:
     """(support, fitting) pairs that the collision rules have found broken in the framing as it stands."""
     pairs = ((s, f) for s in plan.supports if s.origin == "found" for f in plan.fittings if f.wall == s.wall)
     broken = [(s.id, f.id) for s, f in pairs if fitting_distance(room, f, s) < 0]
-    return {(s, name) for s, f in broken for name in (f, f"{f}-body")}
+    return {frozenset((s, name)) for s, f in broken for name in (f, f"{f}-body")}
+
+
+def _let_in(plan: Plan) -> set[frozenset[str]]:
+    """(added stud, found blocking) pairs of one wall: blocking is cut for a stud as a matter of course."""
+    added = [s for s in plan.supports if s.origin == "added"]
+    blocking = [s for s in plan.supports if s.origin == "found" and s.kind == "blocking"]
+    return {frozenset((a.id, b.id)) for a in added for b in blocking if a.wall == b.wall}
 
 
 def _outline(plan: Plan, body_id: str) -> tuple[tuple[float, float], ...]:
