@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 from generator.checks import run_solid_checks
 from generator.model.findings import Finding
 from generator.model.geometry import rectangle
 from generator.model.plan import Support
 from generator.model.room import Room
+from generator.reading import read_room
 from generator.solids import make_bodies
-from tests.worked_plan import worked_plan, worked_room
+from tests.worked_plan import worked_plan
+
+ROOM = Path(__file__).parents[2] / "profiles" / "rooms" / "recess.yaml"
 
 
 def _support(support_id: str, kind: str, origin: str, left: float, low: float, right: float, high: float) -> Support:
@@ -42,7 +46,7 @@ def _findings(room: Room, *extra: Support) -> list[Finding]:
 def test_an_added_stud_through_found_blocking_is_to_be_confirmed() -> None:
     stud = _support("S-back-x1", "stud", "added", 900.0, 0.0, 938.0, 2400.0)
     blocking = _support("S-back-x2", "blocking", "found", 810.0, 1000.0, 1150.0, 1038.0)
-    assert [(f.verdict, "cut the blocking" in f.subject) for f in _findings(worked_room(), stud, blocking)] == [
+    assert [(f.verdict, "cut the blocking" in f.subject) for f in _findings(read_room(ROOM), stud, blocking)] == [
         ("confirm", True)
     ]
 
@@ -50,4 +54,4 @@ def test_an_added_stud_through_found_blocking_is_to_be_confirmed() -> None:
 def test_an_added_stud_through_a_found_stud_fails() -> None:
     first = _support("S-back-x1", "stud", "added", 900.0, 0.0, 938.0, 2400.0)
     second = _support("S-back-x2", "stud", "found", 920.0, 0.0, 958.0, 2400.0)
-    assert [f.verdict for f in _findings(worked_room(), first, second)] == ["fail"]
+    assert [f.verdict for f in _findings(read_room(ROOM), first, second)] == ["fail"]
