@@ -21,6 +21,8 @@ STEPS = (192,)
 """Grid steps along the longest sheet, one pass each."""
 STICKINESS = 0.6
 """Share of the best prices so far in those that are tried next: without it the prices swing for long."""
+POOLED = 5
+"""Patterns of more boards are not handed on: to see whether they can truly be cut takes long."""
 CLOSE = 1e-3
 """Share of the value at which the floor is near enough to the relaxation's value."""
 NEAR = 0.97
@@ -42,7 +44,7 @@ def lower_bound(shop: Shop) -> Floor:
     floor = _first_floor(shop)
     for step in _grid_steps(shop):
         floor = _improve(shop, floor, step)
-        floor = replace(floor, patterns=tuple(p for p in floor.patterns if shop.cuts(p)))
+        floor = replace(floor, patterns=tuple(p for p in floor.patterns if len(p.sizes) <= POOLED and shop.cuts(p)))
     return floor
 
 

@@ -9,14 +9,11 @@ from generator.planning.layout.bound import Floor, lower_bound
 from generator.planning.layout.ground import make_ground
 from generator.planning.layout.pack import Packer
 from generator.planning.layout.purchase import Choice, choose, first_level, within
-from generator.planning.layout.search import budgets, combinations, improved, prove
+from generator.planning.layout.search import SMALL, attainable, best_layouts, cheapest, improved
 from generator.planning.layout.sheets import lay_sheets
 from generator.planning.layout.shop import Pattern, Shop, open_shop
 from generator.planning.layout.task import LaidSheet, LayoutResult, LayoutTask, Objective, Piece, WallTask
 from generator.planning.layout.walls import SCOPE, Layout
-
-PROVABLE = 50_000
-"""Up to so many combinations of the walls' layouts an exact search is tried."""
 
 
 def choose_layout(task: LayoutTask) -> LayoutResult:
@@ -29,20 +26,20 @@ def choose_layout(task: LayoutTask) -> LayoutResult:
     shop = open_shop(task)
     floor = lower_bound(shop)
     packer = Packer(shop, floor.prices, floor.rents)
-    least = next(budgets(shop, floor.bound))
-    if combinations(shop) <= PROVABLE:
-        proven = prove(shop, packer, floor.bound)
-        if proven.choice is not None:
-            return _result(shop, proven.choice, proven.floor, proven=True)
-        least = proven.floor
-    return _result(shop, improved(shop, packer, _cheapest(shop, floor), least), least, proven=False)
+    least = attainable(shop, floor.bound)
+    descent = cheapest(shop, packer, improved(shop, packer, _first_choice(shop, floor), least), least)
+    if descent.floor >= descent.choice.first - SMALL:
+        outcome = best_layouts(shop, packer, descent.choice)
+        if outcome.choice is not None:
+            return _result(shop, outcome.choice, descent.floor, proven=True)
+    return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, proven=False)
 
 
-def _cheapest(shop: Shop, floor: Floor) -> Choice:
+def _first_choice(shop: Shop, floor: Floor) -> Choice:
     """From ever more candidates, the first purchase found; at worst each board on a sheet of its own."""
     for share in (0.05, 0.1, 0.2, 0.5):
         slack = share * max(floor.bound, min(shop.prices))
-        choice = choose(shop, within(shop, floor, floor.patterns, slack))
+        choice = choose(shop, within(shop, floor, slack))
         if choice is not None:
             return choice
     return _one_by_one(shop)

@@ -11,6 +11,10 @@ from generator.planning.layout.linear import solve_whole
 from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size
 
+MOST_LAYOUTS = 250
+"""Of one wall, in the integer choice."""
+MOST_PATTERNS = 800
+
 
 @dataclass(frozen=True, slots=True)
 class Candidates:
@@ -57,17 +61,20 @@ def first_level(shop: Shop, layouts: Sequence[int], patterns: Sequence[Pattern])
     return supports + sum(n * price for n, price in zip(bought, shop.prices, strict=True))
 
 
-def within(shop: Shop, floor: Floor, patterns: Sequence[Pattern], slack: float) -> Candidates:
-    """The layouts and, of these patterns, those that a choice no dearer than the floor and the slack can use."""
-    cheapest = [min(_worth(shop, floor, w, i) for i in range(len(wall))) for w, wall in enumerate(shop.layouts)]
-    layouts = tuple(
-        (w, i)
-        for w, wall in enumerate(shop.layouts)
-        for i in range(len(wall))
-        if _worth(shop, floor, w, i) <= cheapest[w] + slack
+def within(shop: Shop, floor: Floor, slack: float) -> Candidates:
+    """The layouts, and the floor's patterns, that may cost no more than the floor and the slack; not too many."""
+    layouts = (pair for w in range(len(shop.layouts)) for pair in _near_cheapest(shop, floor, w, slack))
+    short = {p: shortfall(p, floor.prices, floor.rents) for p in floor.patterns}
+    kept = sorted(
+        (p for p in floor.patterns if short[p] <= slack), key=lambda p: (round(short[p], 9), p.stock, p.sizes)
     )
-    kept = (p for p in patterns if shortfall(p, floor.prices, floor.rents) <= slack)
-    return Candidates(layouts, tuple(kept))
+    return Candidates(tuple(layouts), tuple(kept[:MOST_PATTERNS]))
+
+
+def _near_cheapest(shop: Shop, floor: Floor, wall: int, slack: float) -> list[tuple[int, int]]:
+    worths = [_worth(shop, floor, wall, i) for i in range(len(shop.layouts[wall]))]
+    near = sorted((round(worth, 9), i) for i, worth in enumerate(worths) if worth <= min(worths) + slack)
+    return [(wall, i) for _, i in near[:MOST_LAYOUTS]]
 
 
 def _worth(shop: Shop, floor: Floor, wall: int, index: int) -> float:

@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from math import prod
 
 from generator.planning.layout.pack import Packer
 from generator.planning.layout.purchase import Choice, first_level
 from generator.planning.layout.shop import Shop
 
 LOOKS = 60_000
-"""Combinations of layouts that are looked at for one budget."""
-TRIALS = 4_000
-"""Of these, the ones that are packed to see whether the sheets hold them."""
-LEVELS = 400
-"""Budgets tried."""
+"""Combinations of layouts that are looked at in one search."""
+PROOFS = 5_000
+"""Of these, the ones that are packed where that settles all of them."""
+TRIALS = 800
+"""The ones that are packed where there are too many to settle."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,44 +28,67 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True)
-class Proven:
-    """A choice that is best by every level, or (None) how far up the first level nothing exists."""
+class Descent:
+    """The cheapest choice found; no choice of the class costs less than `floor`."""
 
-    choice: Choice | None
+    choice: Choice
     floor: float
 
 
-def combinations(shop: Shop) -> int:
-    """How many ways there are to take one layout for each wall."""
-    count = 1
-    for wall in shop.layouts:
-        count *= len(wall)
-    return count
+def cheapest(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Descent:
+    """Packs combinations, those of the least worth of boards first, each below the cheapest cost so far.
+
+    A combination costs at least its worth: once the next is worth as much as the best choice costs, that is the best.
+    """
+    least = attainable(shop, floor)
+    most = PROOFS if prod(len(wall) for wall in shop.layouts) <= PROOFS else TRIALS
+    for trials, (worth, chosen) in enumerate(_combinations(shop, _worths(shop, packer))):
+        if worth[0] - packer.gift() > least + SMALL:
+            least = attainable(shop, worth[0] - packer.gift())
+        if least > choice.first - SMALL:
+            return Descent(choice, choice.first)
+        if trials >= most:
+            return Descent(choice, least)
+        choice = _cheaper(shop, packer, chosen, choice)
+    return Descent(choice, choice.first)
 
 
-def prove(shop: Shop, packer: Packer, floor: float) -> Proven:
-    """Raises the budget from the floor, level by level, until a combination fits or the limits are reached."""
-    for tried, budget in enumerate(budgets(shop, floor)):
-        if tried >= LEVELS:
-            return Proven(None, budget)
-        outcome = best_within(shop, packer, budget, MANY)
-        if not outcome.settled:
-            return Proven(None, budget)
-        if outcome.choice is not None:
-            return Proven(_fewest_sheets(shop, packer, budget, outcome.choice), budget)
-    raise RuntimeError("budgets never end")
+def _cheaper(shop: Shop, packer: Packer, chosen: tuple[int, ...], choice: Choice) -> Choice:
+    """These layouts instead, as often as they can be had for less."""
+    while True:
+        found = packed(shop, packer, chosen, choice.first - SMALL, MANY)
+        if found is None or found.first > choice.first - SMALL:
+            return choice
+        choice = found
 
 
+SMALL = 1e-6
 MANY = 10_000
 
 
-def _fewest_sheets(shop: Shop, packer: Packer, budget: float, choice: Choice) -> Choice | None:
-    """The choice on as few sheets as the budget allows; None when the limits are reached."""
-    for sheets in range(1, len(choice.patterns)):
-        outcome = best_within(shop, packer, budget, sheets)
+def _worths(shop: Shop, packer: Packer) -> list[list[tuple[float, ...]]]:
+    return [
+        [(packer.worth(sizes) + shop.layout_cost(w, i),) for i, sizes in enumerate(wall)]
+        for w, wall in enumerate(shop.demands)
+    ]
+
+
+def _scores(shop: Shop) -> list[list[tuple[float, ...]]]:
+    return [[layout.score for layout in wall] for wall in shop.layouts]
+
+
+def best_layouts(shop: Shop, packer: Packer, choice: Choice) -> Outcome:
+    """The best choice that costs no more: on as few sheets as possible, then with the best layouts."""
+    for sheets in range(1, len(choice.patterns) + 1):
+        outcome = best_within(shop, packer, choice.first, sheets)
         if not outcome.settled or outcome.choice is not None:
-            return outcome.choice
-    return best_within(shop, packer, budget, len(choice.patterns)).choice
+            return outcome
+    raise RuntimeError("a choice does not fit its own sheets")
+
+
+def attainable(shop: Shop, floor: float) -> float:
+    """The least sum of sheets and supports that is no less than the floor."""
+    return next(budgets(shop, floor))
 
 
 def budgets(shop: Shop, floor: float) -> Iterator[float]:
@@ -73,10 +97,10 @@ def budgets(shop: Shop, floor: float) -> Iterator[float]:
     waiting, seen = [0.0], {0.0}
     while waiting:
         cost = heappop(waiting)
-        if cost >= floor - 1e-6:
+        if cost >= floor - SMALL:
             yield cost
         for step in steps:
-            onward = round(cost + step, 6)
+            onward = round(cost + step, 9)
             if onward not in seen:
                 seen.add(onward)
                 heappush(waiting, onward)
@@ -84,13 +108,12 @@ def budgets(shop: Shop, floor: float) -> Iterator[float]:
 
 def best_within(shop: Shop, packer: Packer, budget: float, sheets: int) -> Outcome:
     """The best combination of layouts whose sheets and supports cost at most the budget on at most so many sheets."""
-    worths = [[packer.worth(sizes) for sizes in wall] for wall in shop.demands]
+    worths = _worths(shop, packer)
     trials = 0
-    for looks, chosen in enumerate(_combinations(shop)):
-        supports = sum(shop.layout_cost(w, i) for w, i in enumerate(chosen))
-        if looks >= LOOKS or trials >= TRIALS:
+    for looks, (_, chosen) in enumerate(_combinations(shop, _scores(shop))):
+        if looks >= LOOKS or trials >= PROOFS:
             return Outcome(None, settled=False)
-        if supports + sum(worths[w][i] for w, i in enumerate(chosen)) - packer.gift() <= budget + 1e-6:
+        if sum(worths[w][i][0] for w, i in enumerate(chosen)) - packer.gift() <= budget + SMALL:
             trials += 1
             choice = packed(shop, packer, chosen, budget, sheets)
             if choice is not None:
@@ -109,7 +132,7 @@ def packed(shop: Shop, packer: Packer, chosen: tuple[int, ...], budget: float, s
 def improved(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Choice:
     """The same or better: cheaper or fewer sheets for its layouts, then better layouts, one wall at a time."""
     for budget in budgets(shop, floor):
-        if budget > choice.first - 1e-6:
+        if budget > choice.first - SMALL:
             break
         cheaper = packed(shop, packer, choice.layouts, budget, MANY)
         if cheaper is not None:
@@ -138,21 +161,23 @@ def _better_layouts(shop: Shop, packer: Packer, choice: Choice) -> Choice:
     return choice
 
 
-def _combinations(shop: Shop) -> Iterator[tuple[int, ...]]:
-    """One layout for each wall, by rising sum of their scores, then by order; each wall's layouts are sorted."""
+def _combinations(
+    shop: Shop, keys: list[list[tuple[float, ...]]]
+) -> Iterator[tuple[tuple[float, ...], tuple[int, ...]]]:
+    """One layout for each wall, by rising sum of their keys, then by place in the lists."""
+    orders = [sorted(range(len(wall)), key=wall.__getitem__) for wall in keys]
+
+    def entry(places: tuple[int, ...]) -> tuple[tuple[float, ...], tuple[int, ...]]:
+        parts = [keys[w][orders[w][place]] for w, place in enumerate(places)]
+        return tuple(round(sum(column), 6) for column in zip(*parts, strict=True)), places
+
     start = (0,) * len(shop.layouts)
-    waiting = [(_total(shop, start), start)]
-    seen = {start}
+    waiting, seen = [entry(start)], {start}
     while waiting:
-        _, chosen = heappop(waiting)
-        yield chosen
-        for w, i in enumerate(chosen):
-            onward = (*chosen[:w], i + 1, *chosen[w + 1 :])
-            if i + 1 < len(shop.layouts[w]) and onward not in seen:
+        total, places = heappop(waiting)
+        yield total, tuple(orders[w][place] for w, place in enumerate(places))
+        for w, place in enumerate(places):
+            onward = (*places[:w], place + 1, *places[w + 1 :])
+            if onward[w] < len(orders[w]) and onward not in seen:
                 seen.add(onward)
-                heappush(waiting, (_total(shop, onward), onward))
-
-
-def _total(shop: Shop, chosen: tuple[int, ...]) -> tuple[float, ...]:
-    scores = [shop.layouts[w][i].score for w, i in enumerate(chosen)]
-    return tuple(round(sum(score[k] for score in scores), 6) for k in range(4))
+                heappush(waiting, entry(onward))
