@@ -1,4 +1,4 @@
-"""Prints time, value, floor and gap of the layout optimiser on generated rooms: python -m tests.bench.bench_layout 20."""
+"""Time, value, floor and gap of the layout optimiser on generated rooms: python -m tests.bench.bench_layout 20."""
 
 from __future__ import annotations
 
