@@ -1,8 +1,8 @@
 """The cutting against published instances: knapsacks on one sheet, least numbers of sheets.
 
 Sources: cgcut1 Christofides & Whitlock 1977; ngcut1 Beasley 1985; OF1, OF2 Oliveira & Ferreira 1990; optima as
-published (fixed) and re-solved by an exact best-first search (turned). Berkey & Wang 1987, class 1, first three instances with
-20 pieces; their least numbers of sheets were proven without the edge-to-edge rule and reached with it.
+published (fixed) and re-solved by an exact best-first search (turned). Berkey & Wang 1987, class 1, first three
+instances with 20 pieces; their least numbers of sheets were proven without the edge-to-edge rule and reached with it.
 Where a folder shared/instances stands beside or above the checkout, its Berkey-Wang and room instances are read too.
 """
 
