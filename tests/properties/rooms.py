@@ -268,7 +268,7 @@ def _tile(site: Site) -> str:
 def _choices(site: Site) -> str:
     rng = site.rng
     board, sizes = BOARDS[site.tape.units]
-    chosen = sorted({sizes[-1] if rng.random() < 0.8 else sizes[-2], *rng.sample(sizes, rng.randint(1, 2))})
+    chosen = sorted({sizes[-1] if rng.random() < 0.8 else sizes[-2], *rng.sample(sizes, rng.choice((0, 0, 1)))})
     priced = rng.random() < 0.5
     rows = [
         f"    - {{board: {board}, size: {size}{f', price: {rng.randint(20, 90)}' if priced else ''}}}"

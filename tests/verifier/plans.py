@@ -9,7 +9,7 @@ from pathlib import Path
 from generator.checks import run_plan_checks
 from generator.model.findings import failed_walls
 from generator.model.job import Bar, FileRecord, Job
-from generator.planning import make_plan
+from generator.planning.pipeline import make_plan
 from generator.reading import read_room
 from generator.writers.json import plan_json
 from tests.verifier.plain import Record
