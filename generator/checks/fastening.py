@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
+from math import dist
 from typing import TYPE_CHECKING
 
 from generator.checks.codes import not_asked
@@ -57,6 +58,33 @@ def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, hig
     longest, a, b = max(gaps, default=(0.0, low, high))
     subject = f"{board.id}: screws on {support.id}" + ("" if own else ", none there")
     return Measure(subject, tidy(longest), Place(board.wall, ((u, a), (u, b))), wall_path(room, board.wall))
+
+
+def screwed(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Every board has a screw on each stud that it crosses."""
+    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
+    measures = (_bare_row(plan, board, *row) for board, row in rows)
+    return or_note(tightest(room.rules["screwed"], measures), "no board crosses a stud")
+
+
+def _bare_row(plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
+    held = any(board.id in f.board_ids and f.support_id == support.id for f in plan.fasteners)
+    u = _row_u(plan, board, support)
+    subject = f"{board.id} on {support.id}: " + ("screwed" if held else "no screw there")
+    return Measure(subject, 0.0 if held else 1.0, Place(board.wall, ((u, low), (u, high))))
+
+
+def washer_gap(room: Room, plan: Plan) -> Iterator[Measure]:
+    """No washer lies on another; where two rows share a stud they do, and one row is shifted by hand."""
+    pairs = ((a, b) for a, b in combinations(plan.fasteners, 2) if a.wall == b.wall)
+    measures = (_washers(a, b) for a, b in pairs)
+    return or_note(tightest(room.rules["washer-gap"], measures), "no two screws on a wall")
+
+
+def _washers(first: Fastener, second: Fastener) -> Measure:
+    gap = dist(first.point, second.point) - (first.washer_diameter + second.washer_diameter) / 2
+    subject = f"washers of {first.id} and {second.id}: raise one row by a washer where they lie on each other"
+    return Measure(subject, tidy(gap), Place(first.wall, (first.point, second.point)), on_break="note")
 
 
 def _row_u(plan: Plan, board: Board, support: Support) -> float:

@@ -11,7 +11,8 @@ from generator.model.room import Fitting, Room, Wall
 from generator.planning.bays import centre, face, heights, is_upright
 from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
-from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, WallTask
+from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
+from generator.planning.regions import screw_floor
 from generator.planning.supports import has_room, stud_heights
 
 Supports = tuple[Support, ...]
@@ -42,6 +43,7 @@ def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
         discs=tuple(_disc(room, fitting) for fitting in fittings),
         uncut=tuple(_kept_whole(room, fitting) for fitting in fittings if fitting.ring),
         legs=tuple(_legs(room, wall, planned)),
+        unscrewed=tuple(_unscrewed(room, wall)),
     )
 
 
@@ -81,6 +83,15 @@ def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:
     for u, side, _, top in leg_edges(room, wall, planned):
         from_u, to_u = (u, wall.reach[1]) if side == "left" else (wall.reach[0], u)
         yield Leg(from_u, to_u, top)
+
+
+def _unscrewed(room: Room, wall: Wall) -> Iterator[Unscrewed]:
+    """Over a base the lowest boards reach at least the least rip above their first screws."""
+    washer = max(screw.washer_diameter for screw in room.choices.screws.values())
+    for side in room.base.sides:
+        if side.wall == wall.id:
+            first = screw_floor(room, side) + room.limit("flange-clearance") + washer / 2
+            yield Unscrewed(side.start, side.end, tidy(first + room.limit("least-rip")))
 
 
 def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Iterator[SeamPlace]:

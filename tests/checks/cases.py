@@ -157,6 +157,14 @@ def _screw_at(screw: str, u: float = 0.0, v: float = 0.0) -> Change:
     return on_plan(lambda p: ch.change_screws(p, lambda f: replace(f, point=ch.shift(f.point, u, v)), screw))
 
 
+def _without_row(board: str, support: str) -> Change:
+    def change(plan: Plan) -> Plan:
+        left = (f for f in plan.fasteners if not (board in f.board_ids and f.support_id == support))
+        return replace(plan, fasteners=tuple(left))
+
+    return on_plan(change)
+
+
 def _bare(plan: Plan) -> Plan:
     gone = "T-patch-B-right-1-020"
     return replace(plan, bands=tuple(b for b in plan.bands if b.id != gone))
@@ -213,6 +221,8 @@ CASES = (
     ),
     Case("leg-gap", "planned", _edge("B-right-1", "apron", u=-1 / 8), mm(1 / 8), "right"),
     Case("lining-clear", "planned", _tray(19.5), mm(0.75), "back", good=_tray(19)),
+    Case("screwed", "planned", _without_row("B-back-1", "S-back-02"), 1.0, "back"),
+    Case("washer-gap", "planned", same, mm(-1 / 2), "back", "note", good=_without_row("B-back-2", "S-back-03")),
     Case("screw-spacing", "planned", _without_screw("F-B-back-1-002"), mm(2 * (95.125 - 20.25) / 7), "back"),
     Case("screw-edge-distance", "planned", _screw_at("F-B-back-1-008", v=1 / 4), mm(0.5), "back"),
     Case("screw-side-distance", "planned", _screw_at("F-B-back-1-017", u=1 / 8), mm(0.25), "back"),

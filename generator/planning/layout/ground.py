@@ -102,11 +102,11 @@ class Ground:
         return carried and not in_leg and self._clear((u, span[0]), (u, span[1]))
 
     def _level_allowed(self, v: float, span: Span) -> bool:
-        through_leg = any(
+        too_low = any(
             v < leg.top + TOUCH and span[0] < leg.to_u - TOUCH and span[1] > leg.from_u + TOUCH
-            for leg in self.wall.legs
+            for leg in (*self.wall.legs, *self.wall.unscrewed)
         )
-        return not through_leg and self._clear((span[0], v), (span[1], v))
+        return not too_low and self._clear((span[0], v), (span[1], v))
 
     def _clear(self, p: Point, q: Point) -> bool:
         """No disc nearer than its radius, no uncut ring entered."""

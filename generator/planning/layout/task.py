@@ -58,6 +58,15 @@ class Leg:
 
 
 @dataclass(frozen=True, slots=True)
+class Unscrewed:
+    """Between two u no screw may go below a flange's top: no level seam below `top` there, or a board hangs loose."""
+
+    from_u: float
+    to_u: float
+    top: float
+
+
+@dataclass(frozen=True, slots=True)
 class WallTask:
     """One connected wet region of a wall. `uncut`: rings that no seam may enter (windows excepted)."""
 
@@ -67,6 +76,7 @@ class WallTask:
     discs: tuple[Disc, ...]
     uncut: tuple[Ring, ...]
     legs: tuple[Leg, ...]
+    unscrewed: tuple[Unscrewed, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
