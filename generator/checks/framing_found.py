@@ -21,7 +21,7 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import box, tidy
+from generator.model.geometry import Ring, box, rectangle, tidy
 from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
 from generator.model.room import Room, Wall
 from generator.planning.bays import Bay, centre, face, find_bays
@@ -121,7 +121,17 @@ def _against(room: Room, plan: Plan, fitting: PlannedFitting, origin: str) -> It
     for distance, support in apart[:1] + [pair for pair in apart[1:] if pair[0] < 0]:
         cure = _move(room, plan, support) if distance < 0 and origin == "found" else None
         subject = f"{fitting.id} and the {support.kind} at {at(room, fitting.wall, sum(face(support)) / 2)}"
-        yield Measure(subject, distance, Place(fitting.wall, support.outline), path, cure)
+        yield Measure(subject, distance, Place(fitting.wall, _beside(room, fitting, support)), path, cure)
+
+
+def _beside(room: Room, fitting: PlannedFitting, support: Support) -> Ring:
+    """The part of a support's face at the heights of a fitting; the whole face where it does not reach there."""
+    half = fitting.body[1] / 2 if fitting.body else 0.0
+    if fitting.outside_diameter is not None:
+        half = (fitting.outside_diameter + room.limit("pipe-clearance")) / 2
+    left, low, right, high = box(support.outline)
+    low, high = max(low, fitting.centre[1] - half), min(high, fitting.centre[1] + half)
+    return rectangle(left, low, right, high) if high > low else support.outline
 
 
 def _move(room: Room, plan: Plan, support: Support) -> Cure:
