@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal, Protocol, TypeVar
 
 from generator.model.geometry import Point, Ring
+from generator.model.stud_work import FinishedPlane, ShieldPlate, Shim, StudFace
 
 Vector = tuple[float, float, float]
 Segment = tuple[Point, Point]
@@ -306,6 +307,12 @@ class Plan:
     proof: Proof
     sequence: tuple[str, ...]
     """Board ids in the order in which they go up."""
+    faces: tuple[StudFace, ...] = ()
+    """Stud faces as measured, by wall, u and v."""
+    shims: tuple[Shim, ...] = ()
+    planes: tuple[FinishedPlane, ...] = ()
+    """One for each wall whose stud faces were measured."""
+    plates: tuple[ShieldPlate, ...] = ()
 
     def wall(self, wall_id: str) -> PlannedWall:
         """The wall of that id; KeyError when there is none."""

@@ -25,6 +25,7 @@ from generator.model.profiles import (
     TrayProfile,
     TrowelProfile,
 )
+from generator.model.stud_work import FaceReading, Hole, Notch
 
 Units = Literal["in", "mm"]
 Side = Literal["left", "right"]
@@ -77,6 +78,12 @@ class Wall:
     beside: tuple[Beside, Beside]
     """Left end, right end of the boards."""
     supports: tuple[FoundSupport, ...]
+    readings: tuple[FaceReading, ...] = ()
+    """Stud faces measured off a string line; empty where nobody measured."""
+    flange_off: tuple[float, float] | None = None
+    """From the same line back to the back of the base's flange, at its left and right end on this wall."""
+    holes: tuple[Hole, ...] = ()
+    notches: tuple[Notch, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -201,6 +208,8 @@ class Finish:
 
     tile: float | None
     bed: float | None
+    longest: float | None = None
+    """Longest edge of the tile."""
 
 
 @dataclass(frozen=True, slots=True)

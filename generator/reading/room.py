@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from generator.errors import InputError
 from generator.model.profiles import Catalogue
@@ -18,9 +19,11 @@ from generator.reading.fittings import corners_of, fitting_at
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_fittings import judge_fittings
+from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.room_shapes import RoomShape
 from generator.reading.source import Document, read_document
+from generator.reading.stud_work import with_stud_work
 from generator.reading.validate import validate
 from generator.reading.walls import wall_at
 from generator.units import Units
@@ -44,9 +47,16 @@ def room_of(document: Document, catalogue: Catalogue) -> Room:
     return _build(shape, document, catalogue)
 
 
+def wrong_so_far(data: dict[str, Any], units: Units, catalogue: Catalogue) -> tuple[Issue, ...]:
+    """What is wrong in the data of a room file that is still being written; what is missing is listed too."""
+    _, issues = validate(RoomShape, data, "", units)
+    return (*issues, *_judge(draft_of(data, units), catalogue))
+
+
 def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     """Everything that is wrong between parts that can be read."""
     yield from judge_walls(draft, catalogue)
+    yield from judge_stud_work(draft, catalogue)
     yield from judge_base(draft, catalogue)
     yield from judge_corners(draft)
     yield from judge_fittings(draft, catalogue)
@@ -61,7 +71,8 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     """The room; the shape has been judged."""
     names = tuple(wall.name for wall in shape.walls)
     walls = tuple(
-        wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue) for i, wall in enumerate(shape.walls)
+        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue), wall)
+        for i, wall in enumerate(shape.walls)
     )
     widths = {wall.name: wall.width.mm for wall in shape.walls}
     deck = shape.base.deck.mm if shape.base.deck else 0.0
@@ -82,7 +93,9 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
             for i, fitting in enumerate(shape.fittings)
         ),
         finish=Finish(
-            shape.tile.thickness.mm if shape.tile.thickness else None, shape.tile.bed.mm if shape.tile.bed else None
+            shape.tile.thickness.mm if shape.tile.thickness else None,
+            shape.tile.bed.mm if shape.tile.bed else None,
+            shape.tile.longest.mm if shape.tile.longest else None,
         ),
         choices=choices_of(shape.choices, walls, catalogue, shape.units),
         rules=rules_of(shape.choices, catalogue, shape.units),

@@ -21,6 +21,7 @@ from generator.reading.fields import (
     read_length,
     said,
 )
+from generator.reading.stud_shapes import HoleShape, NotchShape, StringLineShape
 from generator.units import Length
 
 Reach = Length | tuple[Length, Length]
@@ -144,6 +145,8 @@ class SupportsShape(Shape):
     blocking: Many[BlockingShape] = Field(default=(), max_length=100)
     backing: Many[BackingShape] = Field(default=(), max_length=100)
     plates: PlatesShape | None = None
+    holes: Many[HoleShape] = Field(default=(), max_length=100)
+    notches: Many[NotchShape] = Field(default=(), max_length=100)
 
 
 class WallShape(Shape):
@@ -157,6 +160,15 @@ class WallShape(Shape):
         default="unknown", description="whether the wall carries load from above"
     )
     supports: SupportsShape = Field(description="what is there to screw to")
+    string_line: Many[StringLineShape] = Field(
+        default=(), max_length=100, description="stud faces measured back from a string line or laser plane"
+    )
+    flange_off: Many[Span] | None = Field(
+        default=None,
+        min_length=2,
+        max_length=2,
+        description="from the same line back to the back of the flange, at its left and its right end",
+    )
 
 
 class CornerShape(Shape):
@@ -186,6 +198,7 @@ class FittingShape(Shape):
 class TileShape(Shape):
     thickness: Size | None = None
     bed: Span | None = None
+    longest: Size | None = Field(default=None, description="longest edge of the tile")
 
 
 class RoomShape(Shape):
