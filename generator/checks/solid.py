@@ -14,6 +14,7 @@ from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import TOUCH, area, box, tidy
 from generator.model.plan import Board, Edge, Plan, Support
 from generator.model.room import Room
+from generator.planning.regions import boards_stop_at_base
 
 if TYPE_CHECKING:
     from generator.solids.records import Bodies
@@ -47,7 +48,10 @@ def solid_deck_gap(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
 
 
 def _deck_gaps(room: Room, plan: Plan) -> dict[str, float]:
+    """By board; none where the boards run down behind a tray that is made after them."""
     gaps: dict[str, float] = {}
+    if not boards_stop_at_base(room):
+        return gaps
     for edge, side in over_base(room, plan):
         gaps[edge.board] = min(gaps.get(edge.board, float("inf")), over_deck(edge, side))
     return gaps

@@ -19,8 +19,8 @@ class Size(NamedTuple):
         return self.short <= sheet.short and self.long <= sheet.long
 
 
-STEPS = 10_000
-"""Steps in a millimetre: 1/16 in is a whole number of them, and one is far below what touches (0.01 mm)."""
+STEPS = 1_000_000
+"""Steps in a millimetre: the noise grid itself, so that no box is rounded off or beyond its leaf."""
 
 
 def in_steps(mm: float) -> int:
