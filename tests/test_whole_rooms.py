@@ -37,14 +37,20 @@ walls:
     boards: {reach: 16}
     beside: free
     supports: {from: right, studs: [{profile: wood-2x4, centres: [3/4, 15 1/4]}]}
+  - name: middle
+    width: 16
+    height: 60
+    supports: {from: left, studs: [{profile: wood-2x4, centres: [3/4, 15 1/4]}]}
   - name: right
     width: 16
     height: 60
     boards: {reach: 16}
     beside: free
     supports: {from: left, studs: [{profile: wood-2x4, centres: [3/4, 15 1/4]}]}
-corners: [{between: [left, right], angle: 135, first: left}]
-choices: {sheets: [{board: foam-1-2, size: 36x60}]}
+corners:
+  - {between: [left, middle], angle: 135, first: middle}
+  - {between: [middle, right], angle: 135, first: middle}
+choices: {sheets: [{board: foam-1-2, size: 48x64}]}
 """
 
 
