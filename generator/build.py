@@ -59,8 +59,24 @@ def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step:
     InputError on bad input, MissingSystemLibraryError where the solid kernel cannot load, OSError as the
     disk raises it; in each case nothing is written.
     """
-    from generator.checks import run_plan_checks, run_solid_checks
     from generator.disk import swap_in
+
+    job, step_file = _job(room_file, profile_dirs, step)
+    step("draw")
+    files = _files(job, step_file)
+    step("write")
+    swap_in(out, files, {"room": job.room.name, "room_sha256": job.room.sha256})
+    return Built(job.room, job.plan, job.findings, files)
+
+
+def job_of(room_file: Path, profile_dirs: tuple[Path, ...] = ()) -> Job:
+    """All that the drawings of a room are made from; errors as `build_room`."""
+    return _job(room_file, profile_dirs, lambda _: None)[0]
+
+
+def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[Job, bytes]:
+    """The job, and its solids as a STEP file."""
+    from generator.checks import run_plan_checks, run_solid_checks
     from generator.reading import read_room
     from generator.solids import make_bodies, projections, sections, step_bytes
 
@@ -76,11 +92,7 @@ def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step:
     findings = (*findings, *run_solid_checks(room, plan, bodies))
     failed = failed_walls(findings, tuple(wall.id for wall in plan.walls))
     job = Job(room, plan, findings, failed, projections(bodies), sections(bodies, plan))
-    step("draw")
-    files = _files(job, step_bytes(bodies))
-    step("write")
-    swap_in(out, files, {"room": room.name, "room_sha256": room.sha256})
-    return Built(room, plan, findings, files)
+    return job, step_bytes(bodies)
 
 
 def _plan(room: Room) -> Plan:
