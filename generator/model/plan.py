@@ -167,7 +167,7 @@ class Edge:
 
 @dataclass(frozen=True, slots=True)
 class PlannedFitting:
-    """`body` is (width, height, depth) or None; a cut-out has `outside_diameter` None."""
+    """`body` is (width, height, depth) or None; a cut-out has no `outside_diameter`; its ring is in u, v."""
 
     id: str
     wall: str

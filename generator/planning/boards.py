@@ -27,7 +27,7 @@ def _plan_fitting(fitting: Fitting) -> PlannedFitting:
         centre=fitting.centre,
         outside_diameter=fitting.diameter if fitting.is_pipe else None,
         cutout_diameter=None if fitting.is_pipe or fitting.ring else fitting.diameter,
-        cutout_ring=fitting.ring,
+        cutout_ring=_on_wall(fitting),
         body=(body.width, body.height, body.depth) if body else None,
         collar_diameter=fitting.collar_diameter,
     )
@@ -47,8 +47,14 @@ def opening_of(room: Room, fitting: Fitting) -> Opening:
         feature_id=None,
         centre=(tidy(u), tidy(v)),
         diameter=0.0 if fitting.ring else opening_diameter(room, fitting),
-        ring=canonical((u + x, v + y) for x, y in fitting.ring) if fitting.ring else (),
+        ring=_on_wall(fitting),
     )
+
+
+def _on_wall(fitting: Fitting) -> Ring:
+    """The ring of a cut-out that is not round, in the wall frame; empty for a round one."""
+    u, v = fitting.centre
+    return canonical((u + x, v + y) for x, y in fitting.ring) if fitting.ring else ()
 
 
 def opening_area(opening: Opening) -> float:

@@ -12,7 +12,7 @@ from generator.model.job import Job
 from generator.model.plan import Board, Fastener, Sheet, TakeoffRow
 from generator.planning.takeoff import shortfall
 from generator.planning.takeoff.words import amount_text
-from generator.units import Units, label, label_opening, to_units
+from generator.units import Units, label, to_units
 
 Cell = str | float | int
 
@@ -137,15 +137,14 @@ def fasteners_csv(job: Job) -> bytes:
 
 def _screw_line(screw: Fastener, units: Units) -> tuple[Cell, ...]:
     u, v = screw.point
-    numbers = (to_units(n, units) for n in (u, v, screw.length))
-    washer = label_opening(screw.washer_diameter, units)
+    numbers = (to_units(n, units) for n in (u, v, screw.length, screw.washer_diameter))
     return (
         screw.id,
         screw.wall,
         " ".join(screw.board_ids),
         screw.support_id,
         *numbers,
-        washer,
         label(u, units),
         label(v, units),
+        units,
     )

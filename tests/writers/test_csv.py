@@ -58,12 +58,14 @@ def test_the_screw_list_gives_places_in_the_jobs_units(job: Job) -> None:
     lines = _read(fasteners_csv(job))
     assert len(lines) == len(job.plan.fasteners)
     first = lines[0]
-    assert (first["screw"], first["across"], first["up"], first["washer"]) == (
-        "F-B-back-1-001",
-        "1.125",
-        "20.25",
-        '1.25"',
-    )
+    values = (first["screw"], first["across"], first["up"], first["washer"], first["units"])
+    assert values == ("F-B-back-1-001", "1.125", "20.25", "1.25", "in")
+
+
+def test_every_line_has_a_value_for_every_heading(job: Job) -> None:
+    for write in (takeoff_csv, cut_list_csv, fasteners_csv):
+        widths = {len(row) for row in csv.reader(StringIO(write(job).decode("utf-8"), newline=""))}
+        assert len(widths) == 1
 
 
 def test_the_same_job_gives_the_same_bytes(job: Job) -> None:
