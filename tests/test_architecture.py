@@ -42,12 +42,9 @@ def _imports(file: Path) -> list[tuple[str, int, bool]]:
     top = {id(node) for node in tree.body}
     found = []
     for node in ast.walk(tree):
-        names = []
-        if isinstance(node, ast.Import):
-            names = [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
-            names = [node.module or ""]
-        found += [(name, node.lineno, id(node) in top and id(node) not in typing_only) for name in names]
+        if isinstance(node, ast.Import | ast.ImportFrom):
+            names = [a.name for a in node.names] if isinstance(node, ast.Import) else [node.module or ""]
+            found += [(name, node.lineno, id(node) in top and id(node) not in typing_only) for name in names]
     return found
 
 

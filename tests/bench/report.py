@@ -38,9 +38,9 @@ def main() -> None:
     rows = {"import cadquery": least, "boardwright --help": measured(COMMAND, "--help")}
     with tempfile.TemporaryDirectory() as folder:
         for room in ("recess", "recess-as-measured", "corner-shower", "recess-600", "recess-600-cured"):
-            path = str(ROOMS / f"{room}.yaml")
-            rows[f"check {room}"] = measured(COMMAND, "check", path)
-            rows[f"build {room}"] = measured(COMMAND, "build", path, "-o", f"{folder}/{room}")
+            file = str(ROOMS / f"{room}.yaml")
+            rows[f"check {room}"] = measured(COMMAND, "check", file)
+            rows[f"build {room}"] = measured(COMMAND, "build", file, "-o", f"{folder}/{room}")
         for name, (wall, cpu, memory) in rows.items():
             print(f"{name:<44}{wall:>8.2f}{cpu:>8.2f}{memory:>9.0f}")
         print(f"\nbuild recess: memory above the import {rows['build recess'][2] - least[2]:.0f} MB")

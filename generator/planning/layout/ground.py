@@ -8,7 +8,7 @@ from math import hypot
 from typing import TYPE_CHECKING
 
 from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, canonical, tidy
-from generator.planning.layout.task import WallTask
+from generator.planning.layout.task import Leg, Unscrewed, WallTask
 
 if TYPE_CHECKING:
     from shapely import Polygon
@@ -102,9 +102,9 @@ class Ground:
         return carried and not in_leg and self._clear((u, span[0]), (u, span[1]))
 
     def _level_allowed(self, v: float, span: Span) -> bool:
+        zones: tuple[Leg | Unscrewed, ...] = (*self.wall.legs, *self.wall.unscrewed)
         too_low = any(
-            v < leg.top + TOUCH and span[0] < leg.to_u - TOUCH and span[1] > leg.from_u + TOUCH
-            for leg in (*self.wall.legs, *self.wall.unscrewed)
+            v < leg.top + TOUCH and span[0] < leg.to_u - TOUCH and span[1] > leg.from_u + TOUCH for leg in zones
         )
         return not too_low and self._clear((span[0], v), (span[1], v))
 
