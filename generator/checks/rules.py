@@ -17,6 +17,7 @@ from generator.checks import (
     sheets,
     solid,
     stagger,
+    stud_damage,
 )
 from generator.checks.measuring import Check
 from generator.model.findings import Measure, Phase
@@ -35,6 +36,15 @@ PLAN_RULES: tuple[tuple[str, Phase, Check], ...] = (
     ("collision-pipe", "found", framing_found.collision_pipe_found),
     ("opening-stud-clearance", "found", openings.opening_stud_clearance),
     ("duty-known", "found", codes.duty_known),
+    ("notch-bearing", "found", stud_damage.notch_bearing),
+    ("notch-nonbearing", "found", stud_damage.notch_nonbearing),
+    ("bore-bearing", "found", stud_damage.bore_bearing),
+    ("bore-doubled", "found", stud_damage.bore_doubled),
+    ("bore-run", "found", stud_damage.bore_run),
+    ("bore-nonbearing", "found", stud_damage.bore_nonbearing),
+    ("bore-edge", "found", stud_damage.bore_edge),
+    ("bore-notch", "found", stud_damage.bore_notch),
+    ("shield-plate", "found", stud_damage.shield_plate),
     ("collision-body", "planned", framing_found.collision_body_planned),
     ("collision-pipe", "planned", framing_found.collision_pipe_planned),
     ("support-spacing", "planned", framing_planned.spacing_planned),

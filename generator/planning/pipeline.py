@@ -14,6 +14,7 @@ from generator.planning.framing import plan_supports, with_seam_studs
 from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
 from generator.planning.place import plan_sheets, stock_of_pieces, with_factory_edges
+from generator.planning.plates import plan_plates
 from generator.planning.regions import plan_base, plan_corners, plan_walls
 from generator.planning.sealing import plan_bands
 from generator.planning.sequence import plan_sequence
@@ -49,6 +50,7 @@ def make_plan(room: Room) -> Plan:
         takeoff=(),
         proof=layout.proof,
         sequence=plan_sequence(walls, corners, boards),
+        plates=plan_plates(room, supports),
     )
     return replace(plan, takeoff=plan_takeoff(room, plan))
 

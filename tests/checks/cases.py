@@ -10,6 +10,7 @@ from generator.model.plan import Board, EdgeRole, Plan
 from generator.model.room import Finish, Room
 from generator.reading import load_catalogue
 from tests.checks import changes as ch
+from tests.checks.stud_changes import bored, cut, cut_and_bored
 from tests.worked_room import mm
 
 Pair = tuple[Room, Plan]
@@ -189,6 +190,18 @@ CASES = (
     Case("collision-pipe", "found", _stud("S-right-02", 3.75), mm(-0.375 - 1.09 / 2), "right"),
     Case("opening-stud-clearance", "found", _stud("S-right-02", 0.25), mm(-1 / 8), "right", "warn"),
     Case("duty-known", "found", same, 1.0, "left", "confirm", on_room(_known_duty)),
+    Case("notch-bearing", "found", cut(1, 0.875 + 1 / 4), 1.125 / 3.5, "back", good=cut(1, 0.875)),
+    Case("notch-nonbearing", "found", cut(1, 2, "non_bearing"), 2 / 3.5, "back", good=cut(1, 1.4, "non_bearing")),
+    Case("bore-bearing", "found", bored((1,), 1.5), 1.5 / 3.5, "back", good=bored((1,), 1.4)),
+    Case("bore-doubled", "found", bored((1,), 2.25, True), 2.25 / 3.5, "back", good=bored((1,), 2.1, True)),
+    Case("bore-run", "found", bored((1, 2, 3), 2, True), 3.0, "back", good=bored((1, 2), 2, True)),
+    Case(
+        "bore-nonbearing", "found", bored((1,), 2.25, duty="non_bearing"), 2.25 / 3.5, "back",
+        good=bored((1,), 2.1, duty="non_bearing"),
+    ),
+    Case("bore-edge", "found", bored((1,), 2.5), mm(0.5), "back", good=bored((1,), 2.25)),
+    Case("bore-notch", "found", cut_and_bored(41), mm(-0.5), "back", good=cut_and_bored(42)),
+    Case("shield-plate", "found", bored((1,), 1.25), mm(1.125), "back", "warn", good=bored((1,), 1)),
     Case("collision-body", "planned", _added(3.75), mm(-2.625), "right", good=_added(9.5)),
     Case("collision-pipe", "planned", _added(3.75), mm(-0.375 - 1.09 / 2), "right", good=_added(9.5)),
     Case("support-spacing", "planned", _no_stud("S-back-02"), mm(31 - 0.75), "back"),

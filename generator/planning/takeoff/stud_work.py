@@ -1,0 +1,35 @@
+"""What the studs consume: shims of each thickness, and shield plates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from generator.model.plan import Plan, TakeoffRow
+from generator.model.room import Room
+from generator.planning.takeoff.rows import in_van, make_row, term
+from generator.units import label
+
+PLATE = "steel shield plate, 16 gauge (0.0575 in) or more"
+"""IRC P2603.2.1; NEC 300.4 asks for 1/16 in over cables."""
+
+
+def shim_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
+    """One for each thickness and width, a term for each wall."""
+    units = room.choices.drawing_units
+    shims = sorted((s for s in plan.shims if s.work == "shim"), key=lambda s: (s.thickness, s.width, s.wall, s.id))
+    for index, ((thickness, width), group) in enumerate(groupby(shims, lambda s: (s.thickness, s.width))):
+        own = tuple(group)
+        longest = max(s.high - s.low for s in own)
+        sizes = f"{label(thickness, units)} thick, {label(width, units)} wide, up to {label(longest, units)} long"
+        walls = [(wall, tuple(of)) for wall, of in groupby(own, lambda s: s.wall)]
+        terms = [term(f"wall {wall}", float(len(of)), {s.support_id for s in of}) for wall, of in walls]
+        yield make_row("shim", "", f"shim {sizes}", "pieces", terms, 1.0, in_van(room, "shim", index == 0))
+
+
+def plate_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
+    """One row, a term for each wall."""
+    walls = [(wall, tuple(of)) for wall, of in groupby(plan.plates, lambda p: p.wall)]
+    if walls:
+        terms = [term(f"wall {wall}", float(len(of)), {p.support_id for p in of}) for wall, of in walls]
+        yield make_row("shield-plate", "", PLATE, "pieces", terms, 1.0, in_van(room, "shield-plate"))
