@@ -9,10 +9,12 @@ from generator.drafting.page import Page, paragraph, wrap
 from generator.drafting.table import Column, table
 from generator.drafting.titleblock import SheetInfo, drawing_area, sheet_frame
 from generator.drawings.cutpicture import Picture, picture
-from generator.drawings.nesting import Step, sheet_stamp, steps
+from generator.drawings.nesting import Step, sheet_stamp, steps, walk
+from generator.drawings.parts import board_size
 from generator.drawings.scales import Scale, fitting_scale
+from generator.model.geometry import TOUCH
 from generator.model.job import Job
-from generator.model.plan import CutNode, Sheet
+from generator.model.plan import Board, CutNode, Sheet
 from generator.units import Units, label
 
 KIND = "Cut sheet"
@@ -136,12 +138,24 @@ def _piece(node: CutNode, units: Units) -> str:
     return f"{kind} {label(node.width, units)} x {label(node.height, units)}"
 
 
+def _trim(job: Job, sheet: Sheet, board: Board) -> str:
+    """What is left to take off a board whose rest is no wider than the saw; empty where there is none."""
+    leaf = next(node for node in walk(sheet.cut_tree) if node.board_id == board.id)
+    width, height = board_size(board)
+    sides = sorted((width, height)), sorted((leaf.width, leaf.height))
+    if max(b - a for a, b in zip(*sides, strict=True)) <= TOUCH:
+        return ""
+    units = job.room.choices.drawing_units
+    return f"trim to {label(width, units)} x {label(height, units)}"
+
+
 def _last_rows(job: Job, sheet: Sheet) -> tuple[tuple[str, ...], ...]:
     """What remains to be done on each board once it is a rectangle."""
     rows = []
     for placement in sheet.placements:
         board = job.plan.board(placement.board_id)
         work = [text for text, needed in (
+            (_trim(job, sheet, board), bool(_trim(job, sheet, board))),
             ("steps and nips of the outline", len(board.outline) > 4),
             (f"{len(board.openings)} opening{'s' if len(board.openings) != 1 else ''}", bool(board.openings)),
             ("pocket in the back", bool(board.rabbets)),

@@ -8,6 +8,7 @@ from generator.drafting.ink import Text
 from generator.drafting.overlap import overlaps
 from generator.drawings.cutsheets import cut_sheet_inks, cut_sheets
 from generator.drawings.nesting import steps
+from generator.drawings.parts import board_size
 from generator.model.geometry import box, rectangle
 from generator.model.job import Job
 from generator.model.plan import CutNode, Placement, Sheet
@@ -124,11 +125,11 @@ def test_rippings_too_narrow_for_words_have_them_beside_the_sheet() -> None:
     assert 'B-left-2, 96" x 3", top is to the left' in words
 
 
-def test_a_cut_that_leaves_only_dust_makes_one_piece() -> None:
-    """The board is as high as the sheet less a kerf: the saw eats the rest."""
+def test_a_rest_no_wider_than_the_saw_is_said_as_a_trim() -> None:
     job = worked_job()
-    sheet = job.plan.sheets[0]
-    leaf = CutNode(0.0, 0.0, sheet.width, sheet.height - sheet.kerf, None, 0.0, (), None)
-    node = CutNode(0.0, 0.0, sheet.width, sheet.height, "y", sheet.height - sheet.kerf, (leaf,), None)
-    plan = replace(job.plan, sheets=(replace(sheet, placements=(), cut_tree=node),))
-    assert 'offcut 48" x 95 7/8"' in _texts(replace(job, plan=plan))[0]
+    sheet = next(s for s in job.plan.sheets if len(s.placements) == 1)
+    width, height = board_size(job.plan.board(sheet.placements[0].board_id))
+    leaf = CutNode(0.0, 0.0, width + 2.0, height, None, 0.0, (), sheet.placements[0].board_id)
+    plan = replace(job.plan, sheets=(replace(sheet, cut_tree=leaf),))
+    said = [text for page in _texts(replace(job, plan=plan)) for text in page if text.startswith("trim to")]
+    assert len(said) == 1

@@ -83,7 +83,7 @@ def _node(sheet: Record, node: Record, leaves: list[Record]) -> Iterator[Violati
         if node["children"]:
             yield Violation("cut-tree", f"a leaf of {sheet['id']} has children")
         return
-    parts = [part for part in _parts(node, sheet["kerf"]) if min(part[2:]) > TOUCH]
+    parts = _parts(node, sheet["kerf"])
     if node["board_id"] is not None or len(node["children"]) != len(parts):
         yield Violation("cut-tree", f"a cut of {sheet['id']} has a board, or not what it leaves")
         return
@@ -95,7 +95,7 @@ def _node(sheet: Record, node: Record, leaves: list[Record]) -> Iterator[Violati
 
 
 def _parts(node: Record, kerf: float) -> tuple[Box, Box]:
-    """The rectangles on either side of an edge-to-edge cut, as (x, y, width, height); a rest of a kerf is dust."""
+    """The rectangles on either side of an edge-to-edge cut, as (x, y, width, height)."""
     x, y, width, height, at = node["x"], node["y"], node["width"], node["height"], node["cut"]["at"]
     if node["cut"]["axis"] == "x":
         return (x, y, at - x, height), (at + kerf, y, x + width - at - kerf, height)

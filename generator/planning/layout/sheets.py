@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.model.geometry import box, tidy
+from generator.model.geometry import TOUCH, box, tidy
 from generator.model.plan import CutNode, Placement
 from generator.planning.layout.guillotine import Block, grown
 from generator.planning.layout.shop import Pattern, Shop
@@ -96,13 +96,12 @@ class _Cuts:
         return CutNode(*plate, "x" if axis == "x" else "y", at, children, None)
 
     def _trim(self, block: Block, plate: Oblong) -> CutNode:
-        """Cuts the rest of the plate off a single board; a rest thinner than the kerf goes to dust."""
+        """Cuts the rest of the plate off a single board; a rest of a kerf or less is trimmed, no cut of its own."""
         size = {"x": self._mm(block.width), "y": self._mm(block.height)}
         for axis, extent in (("x", plate[2]), ("y", plate[3])):
-            if size[axis] < extent - 1e-4:
+            if size[axis] + self.kerf < extent - TOUCH:
                 near, far, at = _parted(plate, axis, size[axis], self.kerf)
-                rest = (_leaf(far, None),) if min(far[2], far[3]) > 0 else ()
-                children = (self._trim(block, near), *rest)
+                children = (self._trim(block, near), _leaf(far, None))
                 return CutNode(*plate, "x" if axis == "x" else "y", at, children, None)
         return _leaf(plate, self._hand_out(block).id)
 
@@ -132,6 +131,7 @@ def _parted(plate: Oblong, axis: str, size: float, kerf: float) -> tuple[Oblong,
 
 def _placements(node: CutNode, pieces: dict[str, Piece]) -> list[Placement]:
     if node.board_id is not None:
-        left, _, right, _ = box(pieces[node.board_id].outline)
-        return [Placement(node.board_id, node.x, node.y, 0 if abs(right - left - node.width) < 1e-3 else 90)]
+        left, bottom, right, top = box(pieces[node.board_id].outline)
+        stands = right - left <= node.width + TOUCH and top - bottom <= node.height + TOUCH
+        return [Placement(node.board_id, node.x, node.y, 0 if stands else 90)]
     return [placement for child in node.children for placement in _placements(child, pieces)]

@@ -123,10 +123,14 @@ def _sheet_faults(task: LayoutTask, result: LayoutResult, index: int) -> Iterato
         p.board_id: (b.bounds[0], b.bounds[1], b.bounds[2] - b.bounds[0], b.bounds[3] - b.bounds[1])
         for p, b in zip(sheet.placements, boxes, strict=True)
     }
-    if set(leaves) != set(placed) or any(
-        abs(a - b) > NEAR for k in leaves for a, b in zip(leaves[k], placed[k], strict=True)
-    ):
+    if set(leaves) != set(placed) or any(not _holds(leaves[k], placed[k], task.kerf) for k in leaves):
         yield f"sheet {index}: leaves and placements differ"
+
+
+def _holds(leaf: tuple[float, ...], board: tuple[float, ...], kerf: float) -> bool:
+    """The board in its leaf's corner, with no more to spare than a kerf on either side."""
+    corner = max(abs(leaf[0] - board[0]), abs(leaf[1] - board[1])) <= NEAR
+    return corner and all(-NEAR <= leaf[i] - board[i] <= kerf + NEAR for i in (2, 3))
 
 
 def tree_faults(node: CutNode, kerf: float) -> Iterator[str]:
@@ -141,10 +145,8 @@ def tree_faults(node: CutNode, kerf: float) -> Iterator[str]:
     whole, start = (node.width, node.x) if node.axis == "x" else (node.height, node.y)
     if abs(start + lengths[0] - node.at) > NEAR:
         yield "a cut that is not where its first part ends"
-    if len(lengths) == 2 and abs(sum(lengths) + kerf - whole) > NEAR:
+    if len(lengths) != 2 or abs(sum(lengths) + kerf - whole) > NEAR:
         yield "parts and kerf don't add up to the plate"
-    if len(lengths) == 1 and not 0 < whole - lengths[0] <= kerf + NEAR:
-        yield "a single part though a rest remains"
     for n, child in enumerate(node.children):
         across = (child.y, child.height) if node.axis == "x" else (child.x, child.width)
         if across != ((node.y, node.height) if node.axis == "x" else (node.x, node.width)):
