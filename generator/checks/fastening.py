@@ -154,13 +154,19 @@ def _bite(room: Room, plan: Plan, screw: Fastener, support: Support) -> Measure:
     left, low, right, high = box(support.outline)
     u, v = screw.point
     misses = not (left - TOUCH <= u <= right + TOUCH and low - TOUCH <= v <= high + TOUCH)
-    depth = 0.0 if misses else screw.length - _thickness(plan, screw)
+    depth = 0.0 if misses else screw.length - _thickness(plan, screw) - _shimmed(plan, screw)
     subject = f"{screw.id} in {support.id}" + (", which it misses" if misses else "")
     return Measure(subject, tidy(depth), Place(screw.wall, (screw.point,)), wall_path(room, screw.wall))
 
 
 def _thickness(plan: Plan, screw: Fastener) -> float:
     return max(plan.board(b).thickness for b in screw.board_ids)
+
+
+def _shimmed(plan: Plan, screw: Fastener) -> float:
+    """Thickness of the shim that the screw goes through, mm."""
+    own = (s for s in plan.shims if s.work == "shim" and s.support_id == screw.support_id)
+    return max((s.thickness for s in own if s.low - TOUCH <= screw.point[1] <= s.high + TOUCH), default=0.0)
 
 
 def pipe_zone(room: Room, plan: Plan) -> Iterator[Measure]:

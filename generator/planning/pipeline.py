@@ -10,6 +10,7 @@ from generator.planning.arrange import layout_task
 from generator.planning.boards import plan_boards, plan_fittings
 from generator.planning.edges import plan_edges
 from generator.planning.fastening import plan_fasteners
+from generator.planning.flatness.plan import plan_shims
 from generator.planning.framing import plan_supports, with_seam_studs
 from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
@@ -28,6 +29,7 @@ def make_plan(room: Room) -> Plan:
     layout = choose_layout(layout_task(room, walls, framed))
     supports = with_seam_studs(room, framed, _seams_to_carry(layout))
     sheets = plan_sheets(room, layout.sheets)
+    studs = plan_shims(room, supports)
     plain = plan_boards(room, layout.pieces, stock_of_pieces(room, sheets))
     edges = plan_edges(room, walls, plain, supports)
     boards = with_factory_edges(plain, edges, sheets)
@@ -50,6 +52,9 @@ def make_plan(room: Room) -> Plan:
         takeoff=(),
         proof=layout.proof,
         sequence=plan_sequence(walls, corners, boards),
+        faces=studs.faces,
+        shims=studs.shims,
+        planes=studs.planes,
         plates=plan_plates(room, supports),
     )
     return replace(plan, takeoff=plan_takeoff(room, plan))

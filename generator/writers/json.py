@@ -60,6 +60,7 @@ def plan_record(job: Job, files: tuple[FileRecord, ...], layers: Mapping[str, st
         "files": [_plain(f) for f in sorted(files, key=lambda f: f.path)],
         "proof": _plain(job.plan.proof),
         "sequence": list(job.plan.sequence),
+        **_stud_work(job.plan),
     }
 
 
@@ -94,6 +95,16 @@ def _pieces(plan: Plan) -> Json:
         "fasteners": [_fastener(f) for f in _by_id(plan.fasteners)],
         "bands": [_band(b) for b in _by_id(plan.bands)],
         "sheets": [_sheet(s) for s in _by_id(plan.sheets)],
+    }
+
+
+def _stud_work(plan: Plan) -> Json:
+    """Stud faces as measured, what brings them to one plane, and the plates over pipes."""
+    return {
+        "stud_faces": [_plain(face) for face in plan.faces],
+        "shims": [_plain(s) for s in _by_id(plan.shims)],
+        "planes": [_plain(plane) for plane in plan.planes],
+        "shield_plates": [_plain(p) for p in _by_id(plan.plates)],
     }
 
 

@@ -10,7 +10,7 @@ from generator.model.plan import Board, EdgeRole, Plan
 from generator.model.room import Finish, Room
 from generator.reading import load_catalogue
 from tests.checks import changes as ch
-from tests.checks.stud_changes import bored, cut, cut_and_bored
+from tests.checks.stud_changes import bored, corner_shim, cut, cut_and_bored, hollow, planed, shimmed, tied
 from tests.worked_room import mm
 
 Pair = tuple[Room, Plan]
@@ -189,6 +189,7 @@ CASES = (
     Case("collision-body", "found", _stud("S-right-02", 3.75), mm(13.625 - 16.25), "right"),
     Case("collision-pipe", "found", _stud("S-right-02", 3.75), mm(-0.375 - 1.09 / 2), "right"),
     Case("opening-stud-clearance", "found", _stud("S-right-02", 0.25), mm(-1 / 8), "right", "warn"),
+    Case("flatness", "found", hollow(4), 4.0, "back", "warn", good=hollow(0)),
     Case("duty-known", "found", same, 1.0, "left", "confirm", on_room(_known_duty)),
     Case("notch-bearing", "found", cut(1, 0.875 + 1 / 4), 1.125 / 3.5, "back", good=cut(1, 0.875)),
     Case("notch-nonbearing", "found", cut(1, 2, "non_bearing"), 2 / 3.5, "back", good=cut(1, 1.4, "non_bearing")),
@@ -199,6 +200,10 @@ CASES = (
         "bore-nonbearing", "found", bored((1,), 2.25, duty="non_bearing"), 2.25 / 3.5, "back",
         good=bored((1,), 2.1, duty="non_bearing"),
     ),
+    Case("flatness", "planned", hollow(4), 4.0, "back", good=shimmed(4)),
+    Case("flatness-corner", "planned", corner_shim(3), mm(-1 / 16), "back", good=corner_shim(2)),
+    Case("flatness-flange", "planned", tied(1 / 8), mm(1 / 8), "back", good=tied(0)),
+    Case("planing", "planned", planed(3), mm(3 / 16), "back", good=planed(2)),
     Case("bore-edge", "found", bored((1,), 2.5), mm(0.5), "back", good=bored((1,), 2.25)),
     Case("bore-notch", "found", cut_and_bored(41), mm(-0.5), "back", good=cut_and_bored(42)),
     Case("shield-plate", "found", bored((1,), 1.25), mm(1.125), "back", "warn", good=bored((1,), 1)),

@@ -92,10 +92,13 @@ def test_texts_lines_and_hash_are_kept(recess: Room) -> None:
 def test_all_examples_read() -> None:
     rooms = {path.name: read_room(path) for path in sorted(EXAMPLES.glob("*.yaml"))}
     assert list(rooms) == [
+        "attic-shower.yaml",
         "corner-shower.yaml",
+        "crooked-studs.yaml",
         "recess-600-cured.yaml",
         "recess-600.yaml",
         "recess-as-measured.yaml",
+        "recess-out-of-square.yaml",
         "recess.yaml",
     ]
     shower = rooms["corner-shower.yaml"]

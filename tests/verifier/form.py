@@ -13,7 +13,19 @@ from shapely import LinearRing
 from tests.verifier.plain import Record, Ring, Violation, sides, twice_area
 
 SCHEMA = Path(__file__).parents[2] / "generator" / "writers" / "schemas" / "plan.schema.json"
-SORTED = ("stocks", "corners", "supports", "boards", "edges", "fittings", "fasteners", "bands", "sheets")
+SORTED = (
+    "stocks",
+    "corners",
+    "supports",
+    "boards",
+    "edges",
+    "fittings",
+    "fasteners",
+    "bands",
+    "sheets",
+    "shims",
+    "shield_plates",
+)
 RING_KEYS = ("ring", "outline", "extent", "flange_section")
 REFERENCES = (
     ("corners", "left_wall", "walls"),
@@ -32,6 +44,13 @@ REFERENCES = (
     ("fasteners", "support_id", "supports"),
     ("bands", "lap_ids", "bands"),
     ("sheets", "stock_id", "stocks"),
+    ("stud_faces", "wall", "walls"),
+    ("stud_faces", "support_id", "supports"),
+    ("planes", "wall", "walls"),
+    ("shims", "wall", "walls"),
+    ("shims", "support_id", "supports"),
+    ("shield_plates", "wall", "walls"),
+    ("shield_plates", "support_id", "supports"),
 )
 
 

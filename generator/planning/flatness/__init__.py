@@ -1,0 +1,1 @@
+"""Stud faces brought to one plane with the least shims and planing."""
