@@ -18,8 +18,11 @@ from generator import __version__
 from generator.errors import CannotPlanError, InputError, MissingSystemLibraryError
 
 if TYPE_CHECKING:
+    from generator.asking.dialogue import Reply
+    from generator.asking.questions import Form, Question
     from generator.build import Step
     from generator.reading import Row
+    from generator.units import Units
 
 BAD_INPUT = 2
 INTERNAL = 70
@@ -122,6 +125,77 @@ def _progress() -> Iterator[Step]:
         yield step
 
 
+KindOfRoom = Annotated[str, typer.Argument(metavar="KIND", help="recess, corner, single or tray.")]
+UnitsOption = Annotated[str, typer.Option("--units", help="Unit of bare numbers: in or mm.")]
+
+
+@app.command()
+def form(
+    kind: KindOfRoom,
+    out: Annotated[Path, typer.Option("-o", "--out", metavar="FORM.pdf", help="The file to write.")],
+    paper: Annotated[str, typer.Option(help="letter or a4")] = "letter",
+    units: UnitsOption = "in",
+    profiles: ProfileDirs = None,
+) -> None:
+    """Write a blank measuring form to print: a box for everything that the room file needs."""
+    from generator.disk import write_new
+    from generator.forms import blank_form, form_pdf
+
+    with _said_to_people():
+        blank = blank_form(kind, _units(units), tuple(profiles or ()))
+        write_new(out, form_pdf(blank, paper, tuple(profiles or ())))
+    typer.echo(f"{out}: print it at 100 %, measure, then run `boardwright new {kind} -o ROOM.yaml --units {units}`")
+
+
+@app.command()
+def new(
+    kind: KindOfRoom,
+    out: Annotated[Path, typer.Option("-o", "--out", metavar="ROOM.yaml", help="The room file to write.")],
+    answers: Annotated[
+        Optional[Path],  # noqa: UP045  (typer reads the annotation at run time on 3.11)
+        typer.Option(metavar="FILE", help="Answers by box instead of questions, such as B3: 60 1/4."),
+    ] = None,
+    units: UnitsOption = "in",
+    profiles: ProfileDirs = None,
+) -> None:
+    """Ask for the measurements, box by box, and write a commented room file."""
+    from generator.disk import refuse_to_replace, write_new
+    from generator.forms import asked_room, blank_form, filled_room
+
+    dirs = tuple(profiles or ())
+    with _said_to_people():
+        refuse_to_replace(out)
+        blank = blank_form(kind, _units(units), dirs)
+        try:
+            data = filled_room(blank, answers, dirs) if answers else asked_room(blank, dirs, _reply(blank), typer.echo)
+        except typer.Abort:
+            _complain("stopped; nothing was written")
+        write_new(out, data)
+    typer.echo(f"{out} is written; `boardwright check {out}` plans it")
+
+
+def _reply(blank: Form) -> Reply:
+    """Puts a question on the terminal, with its section's title and hints where a section begins."""
+    typer.echo("`?` explains, `back` goes to the question before, `-` is for none or not measured, Enter takes [..].")
+
+    def reply(question: Question, usual: str) -> str:
+        section = blank.section_of(question)
+        if question is section.questions[0]:
+            typer.echo("\n".join(("", section.title, *(f"  {hint}" for hint in section.hints))))
+        words = ", ".join(word.id for word in question.words) if question.answer == "choice" else ""
+        text = f"{question.box} {question.prompt}{f' ({words})' if words else ''}"
+        return str(typer.prompt(text, default=usual, show_default=bool(usual)))
+
+    return reply
+
+
+def _units(units: str) -> Units:
+    """The unit that was asked for."""
+    if units not in ("in", "mm"):
+        _complain(f'units are "in" or "mm", not "{units}"')
+    return "mm" if units == "mm" else "in"
+
+
 @app.command()
 def explain(
     rule: Annotated[str, typer.Argument(help="Id of a rule, e.g. seam-on-axis.")], profiles: ProfileDirs = None
@@ -174,9 +248,7 @@ def show_profile(
     profiles: ProfileDirs = None,
 ) -> None:
     """Show every number of one profile with its source and confidence."""
-    if units not in ("in", "mm"):
-        _complain(f'units are "in" or "mm", not "{units}"')
-    rows = [row for row in _described(profiles, units) if (row.kind, row.id) == (kind, profile_id)]
+    rows = [row for row in _described(profiles, _units(units)) if (row.kind, row.id) == (kind, profile_id)]
     if not rows:
         _complain(f'there is no profile "{profile_id}" of kind "{kind}"; `boardwright profiles list` shows them')
     typer.echo(f"{rows[0].kind} {rows[0].id}: {rows[0].name}")
@@ -184,11 +256,11 @@ def show_profile(
         typer.echo(f"  {row.field:<20}{row.value}\n  {'':<20}{row.confidence}: {row.source}")
 
 
-def _described(profiles: list[Path] | None, units: str) -> tuple[Row, ...]:
+def _described(profiles: list[Path] | None, units: Units) -> tuple[Row, ...]:
     from generator.reading import describe, load_catalogue
 
     with _said_to_people():
-        return describe(load_catalogue(tuple(profiles or ())), "mm" if units == "mm" else "in")
+        return describe(load_catalogue(tuple(profiles or ())), units)
 
 
 def _kinds(profiles: list[Path] | None) -> str:

@@ -42,6 +42,27 @@ def swap_in(target: Path, files: Mapping[str, bytes], head: Mapping[str, str]) -
     shutil.rmtree(aside, ignore_errors=True)
 
 
+def refuse_to_replace(target: Path) -> None:
+    """InputError where the target is there already, or has no folder to be written in."""
+    if target.exists():
+        raise InputError((Problem(str(target), 0, "is there already; choose another name, or move it away"),))
+    if not target.absolute().parent.is_dir():
+        raise InputError((Problem(str(target), 0, "would be in a folder that is not there"),))
+
+
+def write_new(target: Path, data: bytes) -> None:
+    """A new file, whole or not at all; never over another. InputError where the name is taken, OSError as raised."""
+    refuse_to_replace(target)
+    handle, fresh = tempfile.mkstemp(prefix=f".{target.name}.", dir=target.absolute().parent)
+    try:
+        with open(handle, "wb") as file:  # noqa: PTH123  (a handle, not a path)
+            file.write(data)
+        Path(fresh).chmod(0o644)
+        Path(fresh).rename(target)
+    finally:
+        Path(fresh).unlink(missing_ok=True)
+
+
 def manifest(files: Mapping[str, bytes], head: Mapping[str, str]) -> bytes:
     """The list of a build's files with their sizes and SHA-256 hashes; it does not list itself."""
     rows = [

@@ -16,6 +16,7 @@ LEVELS = {
     "errors": 0,
     "reading": 1,
     "planning": 2,
+    "asking": 2,
     "solids": 3,
     "checks": 4,
     "drafting": 4,
@@ -23,9 +24,10 @@ LEVELS = {
     "writers": 6,
     "disk": 7,
     "build": 7,
+    "forms": 7,
     "cli": 8,
 }
-STRANGERS = {("checks", "drafting"), ("drafting", "checks")}
+STRANGERS = {("checks", "drafting"), ("drafting", "checks"), ("asking", "planning"), ("planning", "asking")}
 HEAVY = {"cadquery", "OCP", "ezdxf", "reportlab", "shapely", "highspy", "ortools", "numpy", "rich", "pydantic"}
 FILES = sorted((ROOT / "generator").rglob("*.py"))
 

@@ -96,7 +96,10 @@ def _up_arrow(foot: tuple[float, float]) -> tuple[Ink, ...]:
     return (shaft, *head, Text((x + 2.0, y), "UP", 2.5, bold=True))
 
 
-def footer(paper: Paper) -> tuple[tuple[Ink, ...], tuple[CheckBar, ...]]:
+NOTE = f'Measure both bars before cutting. If either is off, print again at 100 % ("actual size"). {CAUTION}'
+
+
+def footer(paper: Paper, note: str = NOTE) -> tuple[tuple[Ink, ...], tuple[CheckBar, ...]]:
     """The two check bars, and what to do with them."""
     ink: list[Ink] = []
     bars = []
@@ -106,7 +109,6 @@ def footer(paper: Paper) -> tuple[tuple[Ink, ...], tuple[CheckBar, ...]]:
         bars.append(CheckBar((left, y), (left + length, y), length))
         ink += [Line((left, y), (left + length, y), "visible"), Text((left + length + 2.0, y), name, 2.6, bold=True)]
         ink += [Line((x, y - 1.5), (x, y + 2.5), "visible") for x in (left, left + length)]
-    note = f'Measure both bars before cutting. If either is off, print again at 100 % ("actual size"). {CAUTION}'
     beside = left + BARS[0][0] + 17.0
     lines = wrap(note, 2.5, paper.width - paper.margin - beside)
     return (*ink, *paragraph(lines, (beside, paper.margin + FOOT - 3.5), 2.5, pitch=1.5)), tuple(bars)

@@ -47,10 +47,12 @@ def room_of(document: Document, catalogue: Catalogue) -> Room:
     return _build(shape, document, catalogue)
 
 
-def wrong_so_far(data: dict[str, Any], units: Units, catalogue: Catalogue) -> tuple[Issue, ...]:
-    """What is wrong in the data of a room file that is still being written; what is missing is listed too."""
+def wrong_so_far(
+    data: dict[str, Any], units: Units, catalogue: Catalogue
+) -> tuple[tuple[Issue, ...], tuple[Issue, ...]]:
+    """In the data of a room file that is still being written: what is wrong in keys, then what between keys."""
     _, issues = validate(RoomShape, data, "", units)
-    return (*issues, *_judge(draft_of(data, units), catalogue))
+    return issues, tuple(_judge(draft_of(data, units), catalogue))
 
 
 def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:

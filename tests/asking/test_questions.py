@@ -1,0 +1,181 @@
+"""The questions ask for all that the room file needs, and their answers make a room that can be planned."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.asking.dialogue import answers_of, interview
+from generator.asking.entries import closed_up, entries
+from generator.asking.judging import why_not
+from generator.asking.kinds import KINDS, form_of
+from generator.asking.questions import Question
+from generator.asking.room_file import room_text
+from generator.errors import InputError
+from generator.forms import filled_room
+from generator.planning.pipeline import make_plan
+from generator.reading import read_room, room_schema
+from tests.asking.filled import box, catalogue, filled, form
+
+
+def _required(schema: Any, root: Any, path: str) -> list[str]:
+    """Paths of required keys, list items as `*`: an own walk over the published schema."""
+    while "$ref" in schema:
+        schema = root["$defs"][schema["$ref"].rpartition("/")[2]]
+    if "items" in schema and isinstance(schema["items"], dict):
+        return _required(schema["items"], root, f"{path}.*")
+    if "properties" not in schema:
+        return [path]
+    found = [
+        _required(schema["properties"][key], root, f"{path}.{key}".strip(".")) for key in schema.get("required", ())
+    ]
+    return [key for keys in found for key in keys]
+
+
+def _asked(kind: str) -> set[str]:
+    asked = form(kind)
+    keys = [key for q in asked.questions for key in (*q.keys, *(k for k, _ in q.also))]
+    return {re.sub(r"\.[0-9]+(?=\.|$)", ".*", key) for key in (*keys, *(k for k, _ in asked.given))}
+
+
+_LISTS = {
+    "walls.*.supports.studs.*": "StudsShape",
+    "walls.*.supports.blocking.*": "BlockingShape",
+    "walls.*.supports.backing.*": "BackingShape",
+    "walls.*.supports.plates": "PlatesShape",
+    "fittings.*": "FittingShape",
+}
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_required_key_of_the_schema_is_asked_for(kind: str) -> None:
+    root: Any = room_schema()
+    needed = _required(root, root, "")
+    needed += [key for at, name in _LISTS.items() for key in _required(root["$defs"][name], root, at)]
+    needed = [key.removesuffix(".*") if key.endswith("centres.*") else key for key in needed]
+    assert len(needed) > 15
+    assert set(needed) - {"walls.*.supports"} <= _asked(kind)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_base_is_asked_for_whole(kind: str) -> None:
+    """The reader needs these of every base that is one; the schema cannot say so."""
+    assert {f"base.{key}" for key in ("kind", "profile", "along", "length", "width", "deck")} <= _asked(kind)
+
+
+def _answers_file(folder: Path, texts: dict[str, str]) -> Path:
+    file = folder / "answers.yaml"
+    file.write_text("".join(f"{at}: {json.dumps(text)}\n" for at, text in texts.items()), "utf-8")
+    return file
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_filled_form_makes_a_room_that_is_planned(kind: str, tmp_path: Path) -> None:
+    file = tmp_path / "room.yaml"
+    file.write_bytes(filled_room(form(kind), _answers_file(tmp_path, filled(kind)), ()))
+    room = read_room(file)
+    plan = make_plan(room)
+    assert [wall.id for wall in room.walls] == list(KINDS[kind].walls)
+    assert [fitting.id for fitting in room.fittings] == ["valve", "arm"]
+    assert len(plan.boards) >= len(room.walls)
+
+
+def test_lengths_stay_as_they_were_entered_and_the_smallest_reading_counts(tmp_path: Path) -> None:
+    text = filled_room(form("recess"), _answers_file(tmp_path, filled("recess")), ()).decode()
+    file = tmp_path / "room.yaml"
+    file.write_text(text)
+    room = read_room(file)
+    assert room.entered["walls.1.supports.studs.0.centres.1"] == "15 7/8"
+    assert room.entered["walls.0.width"] == "60"
+    assert "measured 60, 60 1/16, 60; the smallest is used" in text
+    assert "60 1/16, agrees" not in text
+    assert "40 1/16, agrees" in text
+    assert room.name == "Hall: bath #2"
+
+
+def test_the_dialogue_writes_what_the_file_of_answers_writes(tmp_path: Path) -> None:
+    """An empty line for every blank box takes the default; for one without, `-`."""
+    texts = filled("recess")
+
+    def reply(question: Question, usual: str) -> str:
+        return texts.get(question.box, "" if usual else "-")
+
+    asked = interview(form("recess"), catalogue(), reply, pytest.fail)
+    file = _answers_file(tmp_path, texts)
+    assert room_text(form("recess"), asked).encode() == filled_room(form("recess"), file, ())
+
+
+WRONG = [
+    ("D", "studs", "3/4, 71", "lies outside the 60 1/4 in"),
+    ("D", "studs", "3/4, 15,7/8x", "the fraction is not complete"),
+    ("B", "length", "60 ¼ 3", "two numbers stand side by side"),
+    ("B", "profile", "thin-3-17", "did you mean `thin-3-16`"),
+    ("C", "middle", "60 1/4", '1/4" off the 60" of box C1'),
+    ("D", "rising", "99", "has a diagonal of 98"),
+    ("A", "square-0", "40 1/4", 'this is 1/4" off'),
+    ("F", "valve-other", "44 1/2", "the right wall is 60"),
+    ("F", "valve-up", "97", "above the 96 in ceiling"),
+    ("A", "name", "-", "needed"),
+    ("C", "block-0-height", "0", "next to nothing"),
+]
+
+
+@pytest.mark.parametrize(("letter", "mark", "text", "reason"), WRONG)
+def test_a_wrong_answer_is_told_why(letter: str, mark: str, text: str, reason: str, tmp_path: Path) -> None:
+    at = box("recess", letter, mark)
+    with pytest.raises(InputError) as caught:
+        answers_of(form("recess"), _answers_file(tmp_path, {**filled("recess"), at: text}), catalogue())
+    problems = [p for p in caught.value.problems if reason in p.message]
+    assert len(problems) == 1
+    assert problems[0].line > 0
+    assert f"box {at[0]}" in problems[0].message
+
+
+def test_above_the_deck_must_agree_with_above_the_floor() -> None:
+    asked, at = form("recess"), box("recess", "F", "valve-deck")
+    question = next(q for q in asked.questions if q.box == at)
+    before = filled("recess")
+    assert why_not(asked, question, "9 1/2", before, catalogue()) == ""
+    assert "measure both again" in why_not(asked, question, "9", before, catalogue())
+
+
+def test_a_bad_answer_is_asked_again_and_back_goes_back() -> None:
+    texts = filled("recess")
+    name, title = form("recess").questions[:2]
+    script = {name.box: ["", "first", "second"], title.box: ["back", "-"]}
+    told: list[str] = []
+
+    def reply(question: Question, usual: str) -> str:
+        lines = script.get(question.box)
+        return lines.pop(0) if lines else texts.get(question.box, "" if usual else "-")
+
+    answers = interview(form("recess"), catalogue(), reply, told.append)
+    assert answers[name.box] == "second"
+    assert len(told) == 1
+    assert "nothing is written here" in told[0]
+
+
+def test_boxes_that_are_not_on_the_form_are_told(tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="there is no box Q7"):
+        answers_of(form("recess"), _answers_file(tmp_path, {**filled("recess"), "Q7": "1"}), catalogue())
+
+
+def test_empty_slots_leave_no_holes_in_lists() -> None:
+    assert closed_up(("a.0.x", "a.2.x", "a.2.y.5")) == {"a.0.x": "a.0.x", "a.2.x": "a.1.x", "a.2.y.5": "a.1.y.0"}
+    keys = [entry.key for entry in entries(form("recess"), filled("recess"))]
+    assert "fittings.1.name" in keys
+    assert "fittings.2.name" not in keys
+
+
+def test_boxes_are_named_once_and_every_kind_is_in_both_units() -> None:
+    for kind in KINDS:
+        for asked in (form(kind), form_of(kind, "mm", catalogue())):
+            boxes = [q.box for q in asked.questions]
+            assert len(set(boxes)) == len(boxes)
+            assert [len({q.mark for q in s.questions}) for s in asked.sections] == [
+                len(s.questions) for s in asked.sections
+            ]
