@@ -73,7 +73,8 @@ def _flat(
         f"allowed), {say(near, room.units)} apart within {say(wanted.reach, room.units)} "
         f"({say(wanted.near, room.units)} allowed); {_tile(room)}"
     )
-    place = outline_place(wall.id, [(f.u, f.v) for f in faces])
+    worst = faces[max(range(len(faces)), key=behind.__getitem__)]
+    place = Place(wall.id, ((worst.u, worst.v),))
     return Measure(subject, share, place, f"{wall.path}.string_line", cure, on_break)
 
 

@@ -19,6 +19,7 @@ from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, Named, centre_mark, names_beside, row_above, widest
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
 from generator.drawings.said import ENTERED, Datum, measured_from, said
+from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.model.findings import Finding
 from generator.model.geometry import Point, box
 from generator.model.job import Job
@@ -42,7 +43,7 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, margins)
     shown = on_wall(job, wall, ("found",))
     ink = (
-        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall))),
+        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall), *damage_ink(seen))),
         *_moves(seen, tuple(n.finding for n in shown)),
         *_fitting_ink(seen),
         *_tags(seen),
@@ -174,7 +175,7 @@ def _move(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
 
 def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
     ink: list[Ink] = []
-    named: list[Named] = []
+    named = plate_names(seen)
     for f in fittings_of(seen.job, seen.wall):
         size = f.outside_diameter or f.cutout_diameter or 0.0
         shapes: list[Ink] = [Circle(f.centre, size / 2, "fitting")] if size else []
@@ -253,6 +254,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         prose(duty, width),
         *_support_table(job, wall, width),
         *_fitting_table(job, wall, width),
+        *plate_table(job, wall, width),
         *finding_table(job, on_wall(job, wall, ("found",)), width, "Findings, framing as found"),
     )
 

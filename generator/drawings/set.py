@@ -6,6 +6,7 @@ from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
 from generator.drawings.cutsheets import KIND as CUT_SHEET
 from generator.drawings.cutsheets import cut_sheet_inks
+from generator.drawings.flatness import flatness_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import Leaf, bound
 from generator.drawings.schedules import (
@@ -33,6 +34,7 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *confirm_leaves(job),
         *findings_leaves(job),
         *framing_leaves(job),
+        *flatness_leaves(job),
         *board_leaves(job),
         *sealing_leaves(job),
         *shop_leaves(job),
