@@ -6,19 +6,24 @@ worth at most its price once the prices are scaled down to that. This holds for 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import gcd
+from typing import TYPE_CHECKING
 
-from generator.planning.layout.columns import Rows
-from generator.planning.layout.linear import add_column, make_solver, solve_relaxed
+from generator.planning.layout.linear import INFINITE
+from generator.planning.layout.market import Market, make_market
+from generator.planning.layout.master import Master
 from generator.planning.layout.prices import PriceTable, price_table
 from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size, in_steps
 
-ROUNDS = 150
-STEPS = (192,)
-"""Grid steps along the longest sheet, one pass each."""
+if TYPE_CHECKING:
+    from generator.planning.layout.market import Vector
+
+ROUNDS = 90
+STEPS = 192
+"""Grid steps along the longest sheet."""
 STICKINESS = 0.6
 """Share of the best prices so far in those that are tried next: without it the prices swing for long."""
 POOLED = 5
@@ -27,6 +32,8 @@ CLOSE = 1e-3
 """Share of the value at which the floor is near enough to the relaxation's value."""
 NEAR = 0.97
 """Collections worth at least this share of a sheet's best are looked at, not the best alone."""
+ENTRANTS = 4
+"""Layouts of each wall that join the relaxation in one round."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,110 +46,85 @@ class Floor:
     patterns: tuple[Pattern, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Best:
+    bound: float
+    prices: Vector
+    rents: tuple[float, ...]
+
+
 def lower_bound(shop: Shop) -> Floor:
-    """The best floor found, with the patterns that the search met (they fit on its grid, perhaps not in truth)."""
-    floor = _first_floor(shop)
-    for step in _grid_steps(shop):
-        floor = _improve(shop, floor, step)
-        floor = replace(floor, patterns=tuple(p for p in floor.patterns if len(p.sizes) <= POOLED and shop.cuts(p)))
-    return floor
+    """The best floor found, with the patterns that the search met and that can truly be cut."""
+    market = make_market(shop)
+    best, seen = _generate(market, _grid_step(shop))
+    patterns = tuple(p for p in seen if len(p.sizes) <= POOLED and shop.cuts(p))
+    prices = dict(zip(market.sizes, best.prices.tolist(), strict=True))
+    return Floor(best.bound, prices, best.rents, patterns)
 
 
-def _grid_steps(shop: Shop) -> tuple[int, ...]:
-    """Coarse, then fine, in whole shares of the sheets' sides, so that nothing is rounded off a sheet."""
+def _grid_step(shop: Shop) -> int:
+    """A whole share of the sheets' sides, so that nothing is rounded off a sheet."""
     longest = max(sheet.long for sheet in shop.sheets)
     exact = gcd(*(side for sheet in shop.sheets for side in sheet), in_steps(shop.task.kerf))
-    return tuple(dict.fromkeys(exact * max(1, round(longest / (exact * count))) for count in STEPS))
+    return exact * max(1, round(longest / (exact * STEPS)))
 
 
-def _first_floor(shop: Shop) -> Floor:
+def _first(market: Market) -> _Best:
     """Boards priced by area, at the cheapest sheet's rate."""
+    shop = market.shop
     rate = min(price / (s.short * s.long) for price, s in zip(shop.prices, shop.sheets, strict=True))
-    prices = {size: rate * size.short * size.long for size in shop.sizes()}
-    singles = (Pattern(s, (size,)) for size in prices for s, sheet in enumerate(shop.sheets) if _holds(sheet, size))
+    prices = market.vector(rate * size.short * size.long for size in market.sizes)
     rents = tuple(shop.prices)
-    return Floor(_value(shop, prices, rents), prices, rents, tuple(singles))
+    return _Best(_value(market, prices, rents), prices, rents)
 
 
-def _holds(sheet: Size, size: Size) -> bool:
-    return size.short <= sheet.short and size.long <= sheet.long
-
-
-def _value(shop: Shop, prices: Mapping[Size, float], rents: tuple[float, ...]) -> float:
+def _value(market: Market, prices: Vector, rents: Sequence[float]) -> float:
     """What the prices prove: each wall's cheapest layout, less the rent of the sheets that are already there."""
-    walls = sum(
-        min(shop.layout_cost(w, i) + sum(prices[size] for size in demand) for i, demand in enumerate(demands))
-        for w, demands in enumerate(shop.demands)
-    )
-    return walls - sum(rent * stock.have for rent, stock in zip(rents, shop.task.stocks, strict=True))
+    walls = sum(float(worths.min()) for worths in market.worths(prices))
+    return walls - sum(rent * stock.have for rent, stock in zip(rents, market.shop.task.stocks, strict=True))
 
 
-def _improve(shop: Shop, floor: Floor, step: int) -> Floor:
+def _generate(market: Market, step: int) -> tuple[_Best, list[Pattern]]:
     """Column generation on one grid, until nothing is under-priced."""
-    master = _Master(shop)
-    seen = dict.fromkeys(floor.patterns)
-    for pattern in seen:
-        master.add(pattern)
+    by_area = _first(market)
+    best = replace(by_area, bound=-INFINITE)
+    master = Master(market)
+    for wall, index in market.cheapest(best.prices, ENTRANTS):
+        master.add_layout(wall, index)
+    master.add_singles()
     for _ in range(ROUNDS):
-        value, prices, rents = master.solve()
-        if value - floor.bound < CLOSE * abs(value):
+        value, prices, rents, walls = master.solve()
+        if value - best.bound < CLOSE * abs(value):
             break
         for share in (STICKINESS, 0.0):
-            table = price_table(_mixed(floor.prices, prices, share), shop.sheets, step)
-            floor = _better(shop, floor, table)
-            fresh = [p for p in _under_priced(shop, table, prices, rents) if p not in seen]
-            if fresh:
+            mixed = share * best.prices + (1 - share) * prices
+            table = price_table(dict(zip(market.sizes, mixed.tolist(), strict=True)), market.shop.sheets, step)
+            best = _better(market, best, table, mixed)
+            fresh = [master.add_pattern(p) for p in _under_priced(market, table, prices, rents)]
+            fresh += [master.add_layout(w, i) for w, i in market.entrants(mixed, prices, walls, ENTRANTS)]
+            if any(fresh):
                 break
-        if not fresh:
+        if not any(fresh):
             break
-        seen.update(dict.fromkeys(fresh))
-        for pattern in fresh:
-            master.add(pattern)
-    return replace(floor, patterns=tuple(seen))
+    return max(best, by_area, key=lambda b: b.bound), master.patterns()
 
 
-def _mixed(old: Mapping[Size, float], new: Mapping[Size, float], share: float) -> dict[Size, float]:
-    return {size: share * old[size] + (1 - share) * price for size, price in new.items()}
-
-
-def _better(shop: Shop, floor: Floor, table: PriceTable) -> Floor:
+def _better(market: Market, best: _Best, table: PriceTable, prices: Vector) -> _Best:
     """The floor that the table's prices prove once no sheet is worth more than its price, if it is higher."""
+    shop = market.shop
     worths = [table.of_sheet(sheet) for sheet in shop.sheets]
     scale = max(1.0, *(worth / price if price else 1.0 for worth, price in zip(worths, shop.prices, strict=True)))
-    prices = {size: price / scale for size, price in table.prices.items()}
     rents = tuple(worth / scale for worth in worths)
-    value = _value(shop, prices, rents)
-    return replace(floor, bound=value, prices=prices, rents=rents) if value > floor.bound else floor
+    value = _value(market, prices / scale, rents)
+    return _Best(value, prices / scale, rents) if value > best.bound else best
 
 
-def _under_priced(
-    shop: Shop, table: PriceTable, prices: Mapping[Size, float], rents: tuple[float, ...]
-) -> list[Pattern]:
+def _under_priced(market: Market, table: PriceTable, prices: Vector, rents: Sequence[float]) -> list[Pattern]:
     """Patterns near the best of the table whose boards are worth more, at these prices, than their sheet's rent."""
+    shop = market.shop
     near = (
         Pattern(s, sizes)
         for s, sheet in enumerate(shop.sheets)
         for sizes in sorted(table.collections(sheet, NEAR * table.of_sheet(sheet)))
     )
-    return [p for p in near if sum(prices[size] for size in p.sizes) > rents[p.stock] + 1e-7 * shop.prices[p.stock]]
-
-
-class _Master:
-    """The linear relaxation with every layout and the patterns so far."""
-
-    def __init__(self, shop: Shop) -> None:
-        self.rows = Rows(shop, shop.sizes())
-        self.solver = make_solver(self.rows.limits)
-        layouts = [self.rows.layout(shop, w, i) for w, wall in enumerate(shop.layouts) for i in range(len(wall))]
-        purchases = [self.rows.purchase(shop, s) for s in range(len(shop.sheets))]
-        for column in (*layouts, *purchases, *self.rows.exchanges()):
-            add_column(self.solver, column)
-
-    def add(self, pattern: Pattern) -> None:
-        add_column(self.solver, self.rows.pattern(pattern))
-
-    def solve(self) -> tuple[float, dict[Size, float], tuple[float, ...]]:
-        """Value, prices of boards, rents of sheets."""
-        value, duals = solve_relaxed(self.solver)
-        prices = {size: max(0.0, duals[row]) for size, row in self.rows.size.items()}
-        return value, prices, tuple(max(0.0, d) for d in duals[self.rows.first_stock :])
+    return [p for p in near if market.worth(p.sizes, prices) > rents[p.stock] + 1e-7 * shop.prices[p.stock]]

@@ -48,6 +48,10 @@ class Cutter:
                 self._known[sizes] = _smallest(list(self._joined(sizes))) if self._may_fit(sizes) else ()
         return self._known[sizes]
 
+    def asked(self) -> int:
+        """How many collections it was asked about: effort that is the same on every machine."""
+        return len(self._known)
+
     def block_within(self, sizes: Sizes, width: int, height: int) -> Block | None:
         """A block of these boards no larger than the plate, as it lies; None when there is none."""
         fitting = (b for b in self.blocks(tuple(sorted(sizes))) if b.width <= width and b.height <= height)

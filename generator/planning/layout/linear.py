@@ -26,20 +26,32 @@ class Row:
 INFINITE = float("inf")
 
 
-def make_solver(rows: Sequence[Row]) -> Any:
+def make_solver(rows: Sequence[Row], *, presolve: str = "choose") -> Any:
     """A silent single-threaded solver with these rows and no columns.
+
+    Without presolve, a linear problem that grew is solved from the last solution on.
 
     Made from the binding's base class: the constructor of its wrapper prints a banner.
     """
     import highspy
 
     solver = highspy.Highs.__base__()
-    options: dict[str, Any] = {"output_flag": False, "threads": 1, "random_seed": 0, "mip_max_nodes": NODES}
+    options: dict[str, Any] = {
+        "presolve": presolve,
+        "output_flag": False,
+        "threads": 1,
+        "random_seed": 0,
+        "mip_max_nodes": NODES,
+    }
     for name, value in (options | {"mip_rel_gap": 0.0, "mip_abs_gap": 1e-9}).items():
         _must(solver.setOptionValue(name, value))
     for row in rows:
-        _must(solver.addRow(row.low, row.high, 0, [], []))
+        add_row(solver, row)
     return solver
+
+
+def add_row(solver: Any, row: Row) -> None:
+    _must(solver.addRow(row.low, row.high, 0, [], []))
 
 
 def add_column(solver: Any, column: Column) -> None:

@@ -64,21 +64,29 @@ class Packer:
             cost = 0.0 if owned[stock] else price
             if cost <= budget:
                 left = tuple(n - (i == stock and n > 0) for i, n in enumerate(owned))
-                for pattern, rest in self._companies(sizes, stock):
+                least = self.worth(sizes) - self._gift(left) - (budget - cost)
+                for pattern, rest in self._companies(sizes, stock, least):
                     yield pattern, rest, cost, left
 
-    def _companies(self, sizes: Sizes, stock: int) -> Iterator[tuple[Pattern, Sizes]]:
-        """The first board with as many others as can join it: a smaller company is never better."""
+    def _companies(self, sizes: Sizes, stock: int, least: float) -> Iterator[tuple[Pattern, Sizes]]:
+        """The first board with as many others as can join it, worth at least so much that the rest can be paid.
+
+        A smaller company than one that can be cut is never better.
+        """
         sheet = self.shop.sheets[stock]
+        if sizes[0].short > sheet.short or sizes[0].long > sheet.long:
+            return
         area = sheet.short * sheet.long
-        whole: list[tuple[int, ...]] = []
+        whole: list[set[int]] = []
         for chosen in _subsets(sizes, area):
+            if self.worth(tuple(sizes[i] for i in chosen)) < least - 2 * NOISE:
+                continue
             inside = set(chosen)
-            if any(inside < set(other) for other in whole):
+            if any(inside < other for other in whole):
                 continue
             pattern = Pattern(stock, tuple(sorted(sizes[i] for i in chosen)))
             if self.shop.cuts(pattern):
-                whole.append(chosen)
+                whole.append(inside)
                 yield pattern, tuple(s for i, s in enumerate(sizes) if i not in inside)
 
 

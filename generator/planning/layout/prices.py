@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from generator.planning.layout.sizes import Size
 
@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     Table = NDArray[np.float64]
 
 SMALL = 1e-9
+FIRST_CUTS = 12
+"""First cuts of a sheet whose best collections are looked at."""
 
 
 @dataclass(frozen=True)
@@ -40,15 +42,16 @@ class PriceTable:
         return float(self.worth[self.plate(sheet)])
 
     def collections(self, sheet: Size, above: float) -> set[tuple[Size, ...]]:
-        """Collections worth more than `above`: the best for each first cut of the sheet."""
+        """Collections worth more than `above`: the best for each of the best first cuts of the sheet."""
         x, y = self.plate(sheet)
         if self.of_sheet(sheet) <= above:
             return set()
+        across = [(-both, 0, cut) for cut, both in _cuts_above(self.worth[:, y], x, above)]
+        along = [(-both, 1, cut) for cut, both in _cuts_above(self.worth[x], y, above)]
         found = {self._yield(x, y)}
-        for cut in _cuts_above(self.worth[:, y], x, above):
-            found.add(tuple(sorted(self._yield(cut, y) + self._yield(x - cut, y))))
-        for cut in _cuts_above(self.worth[x], y, above):
-            found.add(tuple(sorted(self._yield(x, cut) + self._yield(x, y - cut))))
+        for _, axis, cut in sorted(across + along)[:FIRST_CUTS]:
+            parts = ((cut, y), (x - cut, y)) if axis == 0 else ((x, cut), (x, y - cut))
+            found.add(tuple(sorted(self._yield(*parts[0]) + self._yield(*parts[1]))))
         return found
 
     def _yield(self, x: int, y: int) -> tuple[Size, ...]:
@@ -63,9 +66,9 @@ class PriceTable:
             return ()
         if self.single[x, y] > value - SMALL:
             return (self._single(x, y),)
-        for cut in _cuts_above(self.worth[:, y], x, value - SMALL)[:1]:
+        for cut, _ in _cuts_above(self.worth[:, y], x, value - SMALL)[:1]:
             return tuple(sorted(self._yield(cut, y) + self._yield(x - cut, y)))
-        cut = _cuts_above(self.worth[x], y, value - SMALL)[0]
+        cut = _cuts_above(self.worth[x], y, value - SMALL)[0][0]
         return tuple(sorted(self._yield(x, cut) + self._yield(x, y - cut)))
 
     def _single(self, x: int, y: int) -> Size:
@@ -78,11 +81,11 @@ class PriceTable:
         return self.boards[x, y]
 
 
-def _cuts_above(line: Table, end: int, above: float) -> list[int]:
-    """Cuts of a line of plates whose two parts are together worth more."""
+def _cuts_above(line: Table, end: int, above: float) -> list[tuple[int, float]]:
+    """Cuts of a line of plates whose two parts are together worth more, and what they are worth."""
     half = end // 2
     both = line[1 : half + 1] + line[end - 1 : end - half - 1 : -1]
-    return [int(i) + 1 for i in (both > above).nonzero()[0]]
+    return [(int(i) + 1, round(float(both[i]), 9)) for i in (both > above).nonzero()[0]]
 
 
 def _turns(size: Size, step: int) -> tuple[tuple[int, int], tuple[int, int]]:
@@ -104,27 +107,26 @@ def price_table(prices: Mapping[Size, float], sheets: tuple[Size, ...], step: in
                 boards[x, y] = size
     np.maximum.accumulate(worth, axis=0, out=worth)
     np.maximum.accumulate(worth, axis=1, out=worth)
-    single = worth.copy()
-    for y in range(1, along + 1):
-        worth[:, y] = _joined_across(_stacked(worth, y))
-    return PriceTable(step, prices, worth, single, boards)
+    return PriceTable(step, prices, _joined(worth), worth, boards)
 
 
-def _stacked(worth: Table, y: int) -> Any:
-    """Best of a single board, the plate one step lower, and two plates one above the other, for every width."""
+def _joined(single: Table) -> Table:
+    """Plates joined side by side and one above the other, again and again until none is worth more."""
     import numpy as np
 
-    half = y // 2
-    best = np.maximum(worth[:, y], worth[:, y - 1])
-    if half:
-        np.maximum(best, (worth[:, 1 : half + 1] + worth[:, y - 1 : y - half - 1 : -1]).max(axis=1), out=best)
-    return best
+    worth, before = single, None
+    while before is None or not np.array_equal(worth, before):
+        before = worth
+        worth = np.ascontiguousarray(_stacked(np.ascontiguousarray(_stacked(worth).T)).T)
+    return worth
 
 
-def _joined_across(best: Any) -> Any:
-    """The same with plates side by side, from narrow to wide."""
+def _stacked(worth: Table) -> Table:
+    """Every plate worth at least as much as two plates of the same width one after the other, from short to long."""
+    import numpy as np
+
+    best = worth.copy()
     for x in range(2, len(best)):
         half = x // 2
-        joined = (best[1 : half + 1] + best[x - 1 : x - half - 1 : -1]).max()
-        best[x] = max(best[x], best[x - 1], joined)
+        np.maximum(best[x], (best[1 : half + 1] + best[x - 1 : x - half - 1 : -1]).max(axis=0), out=best[x])
     return best

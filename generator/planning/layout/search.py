@@ -17,6 +17,10 @@ PROOFS = 5_000
 """Of these, the ones that are packed where that settles all of them."""
 TRIALS = 800
 """The ones that are packed where there are too many to settle."""
+EFFORT = 9_000
+"""Collections of boards whose cutting one search works out at most, where there are too many to settle."""
+SETTLING = 30_000
+"""The same where that may settle all of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,16 +45,21 @@ def cheapest(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Descen
     A combination costs at least its worth: once the next is worth as much as the best choice costs, that is the best.
     """
     least = attainable(shop, floor)
-    most = PROOFS if prod(len(wall) for wall in shop.layouts) <= PROOFS else TRIALS
+    most, effort = (PROOFS, SETTLING) if _few(shop) else (TRIALS, EFFORT)
+    start = shop.cutter.asked()
     for trials, (worth, chosen) in enumerate(_combinations(shop, _worths(shop, packer))):
         if worth[0] - packer.gift() > least + SMALL:
             least = attainable(shop, worth[0] - packer.gift())
         if least > choice.first - SMALL:
             return Descent(choice, choice.first)
-        if trials >= most:
+        if trials >= most or shop.cutter.asked() - start >= effort:
             return Descent(choice, least)
         choice = _cheaper(shop, packer, chosen, choice)
     return Descent(choice, choice.first)
+
+
+def _few(shop: Shop) -> bool:
+    return prod(len(wall) for wall in shop.layouts) <= PROOFS
 
 
 def _cheaper(shop: Shop, packer: Packer, chosen: tuple[int, ...], choice: Choice) -> Choice:
@@ -109,9 +118,9 @@ def budgets(shop: Shop, floor: float) -> Iterator[float]:
 def best_within(shop: Shop, packer: Packer, budget: float, sheets: int) -> Outcome:
     """The best combination of layouts whose sheets and supports cost at most the budget on at most so many sheets."""
     worths = _worths(shop, packer)
-    trials = 0
+    trials, start, effort = 0, shop.cutter.asked(), SETTLING if _few(shop) else EFFORT
     for looks, (_, chosen) in enumerate(_combinations(shop, _scores(shop))):
-        if looks >= LOOKS or trials >= PROOFS:
+        if looks >= LOOKS or trials >= PROOFS or shop.cutter.asked() - start >= effort:
             return Outcome(None, settled=False)
         if sum(worths[w][i][0] for w, i in enumerate(chosen)) - packer.gift() <= budget + SMALL:
             trials += 1
@@ -147,10 +156,13 @@ def improved(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Choice
 
 
 def _better_layouts(shop: Shop, packer: Packer, choice: Choice) -> Choice:
+    start = shop.cutter.asked()
     for _ in range(len(shop.layouts)):
         before = choice
         for w in range(len(shop.layouts)):
             for i in range(choice.layouts[w]):
+                if shop.cutter.asked() - start >= EFFORT:
+                    return choice
                 chosen = (*choice.layouts[:w], i, *choice.layouts[w + 1 :])
                 better = packed(shop, packer, chosen, choice.first, len(choice.patterns))
                 if better is not None:

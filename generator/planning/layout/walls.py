@@ -6,7 +6,7 @@ Layouts that need the same boards differ only in supports, seams and rips, so th
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations, pairwise
 
 from generator.errors import CannotPlanError
@@ -19,13 +19,17 @@ from generator.planning.layout.task import AddedSupport, LayoutTask, WallTask
 SPARE_BOARDS = 2
 """A wall may have this many boards more than the fewest that its layouts can do with."""
 
+MOST_ADDED = 1
+"""Supports added on one wall, where it can be boarded with so few."""
+
 MOST_ON_A_SHEET = 8
 """Collections of more boards from one sheet are not tried: the ways to cut them grow threefold with each."""
 
 SCOPE = (
     "each wall in columns of courses or courses of columns; upright seams on found or offered supports; course heights "
     "as the sheets' sides give them, one rest, or equal, narrow rests brought up to the least rip; per wall at most "
-    f"{SPARE_BOARDS} boards more than its fewest; at most {MOST_ON_A_SHEET} boards from one sheet"
+    f"{SPARE_BOARDS} boards more than its fewest; at most {MOST_ADDED} added support and no narrow rip on a wall that "
+    f"such layouts board; at most {MOST_ON_A_SHEET} boards from one sheet"
 )
 
 Sizes = tuple[Size, ...]
@@ -55,6 +59,22 @@ class _Strip:
     added: frozenset[AddedSupport]
 
 
+@dataclass(frozen=True, slots=True)
+class _Limits:
+    """The most boards, added supports and narrow rips that one wall may have."""
+
+    boards: int
+    supports: int = 1000
+    rips: int = 1000
+
+    def but(self, boards: int) -> _Limits:
+        """The same with so many boards kept for what comes after."""
+        return replace(self, boards=self.boards - boards)
+
+    def allow(self, score: Score) -> bool:
+        return score[0] <= self.supports and score[2] <= self.boards and score[3] <= self.rips
+
+
 _Partial = dict[tuple[Cuts, Sizes, frozenset[AddedSupport]], tuple[Score, tuple[Cell, ...]]]
 """Walls boarded up to some line: what the next strip must know -> the best way there."""
 
@@ -63,8 +83,9 @@ def wall_layouts(wall: WallTask, task: LayoutTask) -> tuple[Layout, ...]:
     """The best layout for each collection of boards, best score first; CannotPlanError when there is none."""
     ground = make_ground(wall)
     for fewest in range(1, _most_boards(wall, task) + 1):
-        if next(iter(_found(ground, task, fewest)), None) is not None:
-            return tuple(sorted(_best_of_each(_found(ground, task, fewest + SPARE_BOARDS))))
+        if next(iter(_found(ground, task, _Limits(fewest))), None) is not None:
+            plain = _best_of_each(_found(ground, task, _Limits(fewest + SPARE_BOARDS, MOST_ADDED, 0)))
+            return tuple(sorted(plain or _best_of_each(_found(ground, task, _Limits(fewest + SPARE_BOARDS)))))
     raise CannotPlanError(_why_none(wall, ground, task))
 
 
@@ -81,15 +102,15 @@ def _best_of_each(layouts: Iterator[Layout]) -> list[Layout]:
     return list(best.values())
 
 
-def _found(ground: Ground, task: LayoutTask, limit: int) -> Iterator[Layout]:
-    yield from _columns(ground, task, limit)
-    yield from _courses(ground, task, limit)
+def _found(ground: Ground, task: LayoutTask, limits: _Limits) -> Iterator[Layout]:
+    yield from _columns(ground, task, limits)
+    yield from _courses(ground, task, limits)
 
 
 # columns of courses ---------------------------------------------------------------------------------------------
 
 
-def _columns(ground: Ground, task: LayoutTask, limit: int) -> Iterator[Layout]:
+def _columns(ground: Ground, task: LayoutTask, limits: _Limits) -> Iterator[Layout]:
     """Left to right: `reached[u]` holds the ways to board the wall up to the seam at u."""
     left, bottom, right, top = ground.extent
     places = [left, *_places(ground), right]
@@ -100,7 +121,8 @@ def _columns(ground: Ground, task: LayoutTask, limit: int) -> Iterator[Layout]:
             continue
         for start in places[:i]:
             strips = _column_strips(ground, task, start, end) if start in reached else []
-            _extend(reached.setdefault(end, {}), reached.get(start, {}), strips, _Line(ground, start, "u"), task, limit)
+            line, left_over = _Line(ground, start, "u"), limits.but(0 if end == right else 1)
+            _extend(reached.setdefault(end, {}), reached.get(start, {}), strips, line, task, left_over)
     yield from _layouts(reached.get(right, {}))
 
 
@@ -124,30 +146,34 @@ class _Line:
         return frozenset({AddedSupport(self.ground.wall.id, self.at, spans[0][0], spans[-1][1])})
 
 
-def _extend(into: _Partial, ways: _Partial, strips: list[_Strip], line: _Line, task: LayoutTask, limit: int) -> None:
+def _extend(
+    into: _Partial, ways: _Partial, strips: list[_Strip], line: _Line, task: LayoutTask, limits: _Limits
+) -> None:
     """Puts one more strip behind each way, where counts, stagger and the rules allow; keeps the best of equals."""
     spans = line.spans()
     own = line.added(spans)
     length = sum(b - a for a, b in spans)
+    few = {n: [s for s in strips if len(s.cells) <= n] for n in range(limits.boards + 1)}
     for (cuts, sizes, added), (score, cells) in ways.items():
-        for strip in strips:
-            if len(sizes) + len(strip.sizes) > limit or not _staggered(cuts, strip.cuts, spans, task.stagger):
-                continue
+        for strip in few.get(limits.boards - len(sizes), ()):
             supports = _merged(added | own | strip.added)
-            total = (
-                len(supports),
-                round(score[1] + length + strip.seams, 6),
-                score[2] + len(strip.sizes),
-                score[3] + strip.rips,
-            )
+            total = _total(score, strip, length, len(supports))
+            if not limits.allow(total) or not _staggered(cuts, strip.cuts, spans, task.stagger):
+                continue
             key = (strip.cuts, tuple(sorted(sizes + strip.sizes)), supports)
             entry = (total, cells + strip.cells)
             if key not in into or entry < into[key]:
                 into[key] = entry
 
 
+def _total(score: Score, strip: _Strip, seam: float, supports: int) -> Score:
+    return supports, round(score[1] + seam + strip.seams, 6), score[2] + len(strip.sizes), score[3] + strip.rips
+
+
 def _merged(supports: frozenset[AddedSupport]) -> frozenset[AddedSupport]:
     """One support per place, as high as all its seams together."""
+    if len(supports) < 2:
+        return supports
     merged: dict[float, AddedSupport] = {}
     for s in sorted(supports, key=lambda s: (s.u, s.from_v, s.to_v)):
         old = merged.get(s.u, s)
@@ -216,34 +242,37 @@ def _is_rip(clip: Clip, ground: Ground, least: float) -> bool:
 # courses of columns ---------------------------------------------------------------------------------------------
 
 
-def _courses(ground: Ground, task: LayoutTask, limit: int) -> Iterator[Layout]:
+def _courses(ground: Ground, task: LayoutTask, limits: _Limits) -> Iterator[Layout]:
     left, bottom, right, top = ground.extent
-    remembered: dict[Span, list[_Strip]] = {}
+    remembered: dict[tuple[float, float, int], list[_Strip]] = {}
     for cuts in divisions(bottom, top, 0.0, task.stocks, task.least_rip):
-        if not cuts or len(cuts) >= limit or any(not ground.level(v, left, right) for v in cuts):
+        if not cuts or len(cuts) >= limits.boards or any(not ground.level(v, left, right) for v in cuts):
             continue
         ways: _Partial = {((), (), frozenset()): ((0, 0.0, 0, 0), ())}
         lines = (bottom, *cuts, top)
-        for low, high in pairwise(lines):
-            if (low, high) not in remembered:
-                remembered[low, high] = list(_course_strips(ground, task, low, high, limit))
+        within = limits.but(len(cuts))
+        for n, (low, high) in enumerate(pairwise(lines)):
+            if (low, high, within.boards) not in remembered:
+                remembered[low, high, within.boards] = list(_course_strips(ground, task, low, high, within))
             onward: _Partial = {}
-            _extend(onward, ways, remembered[low, high], _Line(ground, low, "v"), task, limit)
+            line, strips = _Line(ground, low, "v"), remembered[low, high, within.boards]
+            _extend(onward, ways, strips, line, task, limits.but(len(cuts) - n))
             ways = onward
         yield from _layouts(ways)
 
 
-def _course_strips(ground: Ground, task: LayoutTask, low: float, high: float, limit: int) -> Iterator[_Strip]:
+def _course_strips(ground: Ground, task: LayoutTask, low: float, high: float, limits: _Limits) -> Iterator[_Strip]:
     left, _, right, _ = ground.extent
     usable = [u for u in _places(ground) if ground.upright(u, low, high)]
-    for count in range(limit):
+    for count in range(limits.boards):
         for chosen in combinations(usable, count):
             lines = (left, *chosen, right)
             cells = tuple((a, low, b, high) for a, b in pairwise(lines))
             seams = [ground.upright(u, low, high) or () for u in chosen]
             added = [_Line(ground, u, "u").added(s) for u, s in zip(chosen, seams, strict=True)]
-            strip = _strip(ground, task, chosen, cells, seams, frozenset[AddedSupport]().union(*added))
-            if strip is not None:
+            own = frozenset[AddedSupport]().union(*added)
+            strip = _strip(ground, task, chosen, cells, seams, own) if len(own) <= limits.supports else None
+            if strip is not None and strip.rips <= limits.rips:
                 yield strip
 
 

@@ -18,6 +18,7 @@ Square = tuple[int, int]
 Cell = tuple[int, int, int, int]
 Objective = tuple[float, int, int, float, int, int]
 SPARE = 2
+MOST_ADDED = 1
 
 
 def best(task: LayoutTask) -> Objective | None:
@@ -113,9 +114,11 @@ def _layouts(wall: WallTask, task: LayoutTask) -> list[tuple[tuple[tuple[int, in
     judged = [_judge(wall, task, squares, cells) for cells in _partitions(wall, task, squares)]
     valid = [j for j in judged if j is not None]
     fewest = min((score[2] for _, score in valid), default=0)
+    near = [(sizes, score) for sizes, score in valid if score[2] <= fewest + SPARE]
+    plain = [(sizes, score) for sizes, score in near if score[0] <= MOST_ADDED and score[3] == 0]
     least: dict[tuple[tuple[int, int], ...], tuple[int, int, int, int]] = {}
-    for sizes, score in valid:
-        if score[2] <= fewest + SPARE and (sizes not in least or score < least[sizes]):
+    for sizes, score in plain or near:
+        if sizes not in least or score < least[sizes]:
             least[sizes] = score
     return sorted(least.items())
 
