@@ -17,8 +17,9 @@ from generator.checks.measuring import (
     tightest,
     unmeasured,
 )
+from generator.model.ends import is_upright
 from generator.model.findings import Measure, Place
-from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, tidy
 from generator.model.plan import Board, Edge, Plan
 from generator.model.room import BaseSide, Room
 
@@ -160,11 +161,17 @@ def rabbet_top_above_flange(plan: Plan, board: Board, side: BaseSide) -> float:
     """Least height (mm) of a rabbet's upper edge over the flange, which follows the deck; without one, the board's."""
     planned = next(s for s in plan.base.sides if s.wall == side.wall)
     rise = planned.flange_top - max(v for _, v in planned.deck)
-    points = [p for r in board.rabbets for p in r.ring]
-    tops = [(u, max(v for u2, v in points if abs(u2 - u) <= TOUCH)) for u, _ in points]
+    tops = [p for r in board.rabbets for p in _upper_points(r.ring)]
     if not tops:
         return tidy(box(board.outline)[1] - planned.flange_top)
     return tidy(min(v - _deck_at(planned.deck, u) - rise for u, v in tops))
+
+
+def _upper_points(ring: Ring) -> Iterator[Point]:
+    """Ends of the sides that close a ring upwards: counter-clockwise those run to the left."""
+    for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if q[0] < p[0] and not is_upright(p, q):
+            yield from (p, q)
 
 
 def leg_gap(room: Room, plan: Plan) -> Iterator[Measure]:

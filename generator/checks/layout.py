@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 from generator.checks.measuring import (
     edge_wall,
@@ -18,6 +18,7 @@ from generator.checks.measuring import (
     tightest,
     wall_path,
 )
+from generator.model.ends import Side, end_at, lean
 from generator.model.findings import Measure, Place
 from generator.model.geometry import TOUCH, Ring, box, tidy
 from generator.model.plan import Board, Edge, Plan, PlannedWall
@@ -102,8 +103,9 @@ def _corner_gap(room: Room, plan: Plan, edge: Edge, corner: Corner) -> float:
     Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the neighbour's stud faces.
     """
     board, angle = plan.board(edge.board), radians(corner.angle_deg)
-    width = box(room_wall(room, board.wall).outline)[2]
-    along = edge.p[0] if inwards(edge) > 0 else width - edge.p[0]
+    side: Side = "left" if inwards(edge) > 0 else "right"
+    outline = room_wall(room, board.wall).outline
+    along = abs(edge.p[0] - end_at(outline, side, edge.p[1])) / hypot(1.0, lean(outline, side))
     other = corner.left_wall if corner.right_wall == board.wall else corner.right_wall
     thick = max((b.thickness for b in _boards(plan, other)), default=0.0)
     in_front = 0.0 if corner.first == board.wall else thick

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+from generator.model.ends import is_upright as stands
 from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import Edge, EdgeRole, Plan, Support
@@ -84,8 +85,8 @@ def edge_wall(plan: Plan, edge: Edge) -> str:
 
 
 def is_upright_edge(edge: Edge) -> bool:
-    """True where the edge runs straight up or down."""
-    return abs(edge.p[0] - edge.q[0]) <= TOUCH < abs(edge.p[1] - edge.q[1])
+    """True where the edge runs up or down, leaning no more than an end of a wall does."""
+    return stands(edge.p, edge.q) and abs(edge.p[1] - edge.q[1]) > TOUCH
 
 
 def is_level_edge(edge: Edge) -> bool:
@@ -130,14 +131,22 @@ def bearing(edge: Edge, supports: Sequence[Support]) -> tuple[float, Support | N
     As in the contract: zero where no face reaches the edge within 0.01 mm; stretches over a plate or level blocking
     count as carried by it, and where there are no others its own width counts.
     """
-    side, u = inwards(edge), edge.p[0]
+    side = inwards(edge)
     best: list[tuple[bool, float, Support | None]] = []
     for low, high in stretches(edge, supports):
-        runs = [(_run(face(s), u, side), s) for s in carrying(supports, u, (low + high) / 2)]
+        ends = sorted((_edge_u(edge, low), _edge_u(edge, high)))
+        under = [s for s in carrying(supports, ends[0], (low + high) / 2) if _covers(face(s), ends[1])]
+        runs = [(_run(face(s), ends[1 if side > 0 else 0], side), s) for s in under]
         width, carrier = max(runs, key=lambda run: (run[0], run[1].id), default=(0.0, None))
         best.append((any(not is_upright(s) for _, s in runs), width, carrier))
     _, width, carrier = min(best, key=lambda b: b[:2], default=(False, 0.0, None))
     return width, carrier
+
+
+def _edge_u(edge: Edge, v: float) -> float:
+    """u of an upright edge at a height between its ends."""
+    (u0, v0), (u1, v1) = edge.p, edge.q
+    return u0 if u0 == u1 else u0 + (v - v0) / (v1 - v0) * (u1 - u0)
 
 
 def _run(span: tuple[float, float], u: float, side: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 from typing import TYPE_CHECKING
 
 from generator.checks.measuring import (
@@ -19,6 +19,7 @@ from generator.checks.measuring import (
     unmeasured,
     wall_path,
 )
+from generator.model.ends import Side, foot, lean
 from generator.model.findings import Measure, Place
 from generator.model.geometry import TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import Band, Edge, EdgeRole, Fastener, Plan
@@ -98,8 +99,8 @@ def _side(edge: Edge) -> float:
 
 
 def _line(edge: Edge) -> float:
-    """u of an upright edge, v of a level one."""
-    return edge.p[0] if is_upright_edge(edge) else edge.p[1]
+    """u of an upright edge (of its line on the floor where it leans), v of a level one."""
+    return edge.p[0] - _slope(edge) * edge.p[1] if is_upright_edge(edge) else edge.p[1]
 
 
 def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry) -> float | None:
@@ -113,11 +114,24 @@ def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry
     if edge.role == "corner":
         start = _meeting_line(room, plan, edge_wall(plan, edge), side > 0)
     strip = _strip(edge, start, side, room.choices.band.width)
-    boards = union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge))
-    seen = strip.intersection(boards).difference(_hidden(room, plan, edge))
+    boards = _upright(union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge)), edge)
+    seen = strip.intersection(boards).difference(_upright(_hidden(room, plan, edge), edge))
     if seen.area <= TOUCH:
         return None
-    return _reach(seen, start, side, edge, sealed, room.choices.band.width)
+    return _reach(seen, start, side, edge, _upright(sealed, edge), room.choices.band.width)
+
+
+def _upright(shape: BaseGeometry, edge: Edge) -> BaseGeometry:
+    """The shape pushed over level, on the floor not at all, so that an edge that leans stands upright."""
+    from shapely.affinity import affine_transform
+
+    slope = _slope(edge)
+    return affine_transform(shape, (1.0, -slope, 0.0, 1.0, 0.0, 0.0)) if slope else shape
+
+
+def _slope(edge: Edge) -> float:
+    """mm that an upright edge leans in u for each mm upwards."""
+    return (edge.q[0] - edge.p[0]) / (edge.q[1] - edge.p[1]) if is_upright_edge(edge) else 0.0
 
 
 def _strip(edge: Edge, start: float, side: float, width: float) -> BaseGeometry:
@@ -145,33 +159,36 @@ def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
     from generator.planning.shapes import polygon, union
 
     wall = room_wall(room, edge_wall(plan, edge))
-    left, low, right, high = box(wall.outline)
+    _, low, _, high = box(wall.outline)
     strips = []
-    for index, end in enumerate((left, right)):
+    sides: tuple[Side, Side] = ("left", "right")
+    for index, at in enumerate(sides):
         if wall.beside[index] == "corner":
-            line = _meeting_line(room, plan, wall.id, index == 0)
-            near, far = sorted((end, line))
+            line, slope = _meeting_line(room, plan, wall.id, index == 0), lean(wall.outline, at)
+            near, far = sorted((foot(wall.outline, at), line))
             if far - near > TOUCH:
-                strips.append(polygon(rectangle(near, low, far, high)))
+                ends = ((near, low), (far, low), (far, high), (near, high))
+                strips.append(polygon(tuple((u + slope * v, v) for u, v in ends)))
     return union(strips)
 
 
 def _meeting_line(room: Room, plan: Plan, wall_id: str, left_end: bool) -> float:
-    """u of the line in which the board faces of two walls meet: plane trigonometry at the corner's angle.
+    """u on the floor of the line in which the board faces of two walls meet: plane trigonometry at the corner's angle.
 
     A point of this wall's faces lies u sin A - t cos A from the neighbour's stud faces, t its own thickness.
     """
     wall = room_wall(room, wall_id)
-    left, _, right, _ = box(wall.outline)
+    side: Side = "left" if left_end else "right"
+    end = foot(wall.outline, side)
     own = "right_wall" if left_end else "left_wall"
     corner = next((c for c in room.corners if getattr(c, own) == wall_id), None)
     if corner is None:
-        return left if left_end else right
+        return end
     other = corner.left_wall if left_end else corner.right_wall
     here, there = (max((b.thickness for b in plan.boards if b.wall == w), default=0.0) for w in (wall_id, other))
     angle = radians(corner.angle_deg)
-    along = tidy((there + here * cos(angle)) / sin(angle))
-    return left + along if left_end else right - along
+    along = tidy((there + here * cos(angle)) / sin(angle) * hypot(1.0, lean(wall.outline, side)))
+    return end + along if left_end else end - along
 
 
 def fastener_cover(room: Room, plan: Plan) -> Iterator[Measure]:

@@ -103,13 +103,14 @@ def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Itera
     taken = [centre(s) for s in uprights]
     if not _added_is_wide_enough(room, wall):
         return
-    low, high = stud_heights(wall)
+    half = room.choices.added_stud[wall.id].face / 2
     plate_heights = [box(p.outline) for p in plates if p.kind == "plate"]
-    low, high = min([low, *(p[1] for p in plate_heights)]), max([high, *(p[3] for p in plate_heights)])
     for u in _useful(room, left, right):
         clear = all(abs(u - other) >= room.choices.added_stud[wall.id].face - NOISE for other in taken)
         if clear and has_room(room, wall, own, u):
             taken.append(u)
+            low, high = stud_heights(wall, (u - half, u + half))
+            low, high = min([low, *(p[1] for p in plate_heights)]), max([high, *(p[3] for p in plate_heights)])
             yield SeamPlace(u, low, high, adds=True)
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from generator.model.ends import Side, foot, lean
+from generator.model.ends import is_upright as stands
 from generator.model.geometry import TOUCH, Point, Ring, tidy
 from generator.model.plan import Board, Edge, EdgeRole, PlannedWall, Support
 from generator.model.room import Room, Wall
@@ -102,18 +104,25 @@ def _snapped(share: float, length: float) -> float:
 
 def _outer_role(wall: Wall, planned: PlannedWall, p: Point, q: Point) -> EdgeRole:
     """What an edge without a neighbouring board meets."""
-    du, dv = q[0] - p[0], q[1] - p[1]
-    if abs(du) > abs(dv):
-        return "bottom" if du > 0 else "top"
-    side = 1 if dv > 0 else 0
+    if not stands(p, q):
+        return "bottom" if q[0] > p[0] else "top"
+    side = 1 if q[1] > p[1] else 0
     names = _touching(planned, p, q)
     if "nip" in names:
         return "bottom"
     if abs(p[0] - wall.reach[side]) <= TOUCH and wall.beside[side] != "corner":
         return "wallboard" if wall.beside[side] == "wallboard" else "free"
     if names & {"fit", "neighbour"}:
-        return "corner"
+        return "corner" if _is_outermost(planned, p, "right" if side else "left") else "top"
     return "apron" if names & {"base", "leg-gap"} else "free"
+
+
+def _is_outermost(planned: PlannedWall, point: Point, side: Side) -> bool:
+    """True on the line along an end of the wall where its boards end; False at a step of the ceiling."""
+    origin, slope = foot(planned.outline, side), lean(planned.outline, side)
+    off = [u - origin - slope * v for region in planned.wet_region for u, v in region.ring]
+    own = point[0] - origin - slope * point[1]
+    return own <= min(off) + TOUCH if side == "left" else own >= max(off) - TOUCH
 
 
 def _touching(planned: PlannedWall, p: Point, q: Point) -> set[str]:
@@ -128,33 +137,35 @@ def _touching(planned: PlannedWall, p: Point, q: Point) -> set[str]:
 
 def _bearing(stretch: Stretch, carriers: Iterable[Support]) -> tuple[float | None, tuple[str, ...]]:
     """Least bearing over the length of an upright edge, and the supports that carry it; None where none is due."""
-    if stretch.role not in BEARS or abs(stretch.q[0] - stretch.p[0]) > abs(stretch.q[1] - stretch.p[1]):
+    if stretch.role not in BEARS or not stands(stretch.p, stretch.q):
         return None, ()
-    side = "right" if stretch.q[1] > stretch.p[1] else "left"
-    reaching = [s for s in carriers if _width_on(s, stretch, side) > 0.0]
     low, high = sorted((stretch.p[1], stretch.q[1]))
+    reaching = [s for s in carriers if any(_width_on(s, stretch, (v, v)) > 0.0 for v in (low, high))]
     levels = sorted({low, high, *(v for s in reaching for v in heights(s) if low + TOUCH < v < high - TOUCH)})
     least, used = float("inf"), set()
     for a, b in pairwise(levels):
-        at = [s for s in reaching if heights(s)[0] <= a + TOUCH and b - TOUCH <= heights(s)[1]]
+        tall = [s for s in reaching if heights(s)[0] <= a + TOUCH and b - TOUCH <= heights(s)[1]]
+        at = [s for s in tall if _width_on(s, stretch, (a, b)) > 0.0]
         level = [s for s in at if not is_upright(s)]
-        best = max(at, key=lambda s: (_width_on(s, stretch, side), s.id), default=None)
+        best = max(at, key=lambda s: (_width_on(s, stretch, (a, b)), s.id), default=None)
         if level:
             used |= {s.id for s in level}
         elif best is None:
             return 0.0, tuple(sorted(used))
         else:
             used.add(best.id)
-            least = min(least, _width_on(best, stretch, side))
+            least = min(least, _width_on(best, stretch, (a, b)))
     if least == float("inf"):
-        least = min(_width_on(s, stretch, side) for s in reaching if s.id in used)
+        least = min(_width_on(s, stretch, (low, high)) for s in reaching if s.id in used)
     return tidy(least), tuple(sorted(used))
 
 
-def _width_on(support: Support, stretch: Stretch, side: str) -> float:
-    """Width of the face on the board's side of the edge (its worse end), 0 where the face does not reach it."""
+def _width_on(support: Support, stretch: Stretch, between: tuple[float, float]) -> float:
+    """Width of the face on the board's side of the edge, the least between two heights; 0 where it is beside it."""
     left, right = face(support)
-    us = (stretch.p[0], stretch.q[0])
+    side = "right" if stretch.q[1] > stretch.p[1] else "left"
+    (u0, v0), (u1, v1) = stretch.p, stretch.q
+    us = tuple(u0 if u0 == u1 else u0 + (v - v0) / (v1 - v0) * (u1 - u0) for v in between)
     if not all(left - TOUCH <= u <= right + TOUCH for u in us):
         return 0.0
     return max(0.0, min(us) - left if side == "right" else right - max(us))

@@ -4,19 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
-from generator.model.geometry import box, tidy
+from generator.model.ends import foot, lean
+from generator.model.geometry import tidy
 from generator.model.plan import Board, PlannedCorner, PlannedWall
 from generator.model.room import Corner
 
 
 @dataclass(frozen=True, slots=True)
 class Ends:
-    """u of the lines where the board faces of a wall meet its left and its right neighbour's; None: no corner."""
+    """u of the lines where the board faces of a wall meet its left and its right neighbour's; None: no corner.
+
+    `left`, `right` are on the floor; `leans` says how far each line runs in u for each mm upwards.
+    """
 
     left: float | None
     right: float | None
+    leans: tuple[float, float] = (0.0, 0.0)
+
+    def left_at(self, v: float) -> float | None:
+        """u of the left line at a height."""
+        return None if self.left is None else tidy(self.left + self.leans[0] * v)
+
+    def right_at(self, v: float) -> float | None:
+        """u of the right line at a height."""
+        return None if self.right is None else tidy(self.right + self.leans[1] * v)
 
 
 def corner_offset(own: float, neighbour: float, angle_deg: float) -> float:
@@ -48,8 +61,11 @@ def face_lines(
 
 
 def _ends(wall: PlannedWall, from_left: float | None, from_right: float | None) -> Ends:
-    left, _, right, _ = box(wall.outline)
+    """An offset is square to the end of the wall, so along the wall it grows where the end leans."""
+    leans = lean(wall.outline, "left"), lean(wall.outline, "right")
+    left, right = foot(wall.outline, "left"), foot(wall.outline, "right")
     return Ends(
-        None if from_left is None else tidy(left + from_left),
-        None if from_right is None else tidy(right - from_right),
+        None if from_left is None else tidy(left + from_left * hypot(1.0, leans[0])),
+        None if from_right is None else tidy(right - from_right * hypot(1.0, leans[1])),
+        leans,
     )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from math import ceil
 
+from generator.model.ends import foot, height_at, lean, top_line
 from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
@@ -33,18 +34,29 @@ def _wall_supports(room: Room, wall: Wall, planned: PlannedWall) -> Supports:
 
 
 def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
-    for index, side in enumerate(("left", "right")):
-        spans = [box(region.ring) for region in planned.wet_region]
-        edge = min(s[0] for s in spans) if side == "left" else max(s[2] for s in spans)
+    sides: tuple[Side, Side] = ("left", "right")
+    for index, side in enumerate(sides):
+        edge = _end_span(wall, planned, side)
         if wall.beside[index] == "wallboard":
-            supports = _back_wallboard(room, wall, supports, edge)
+            supports = _back_wallboard(room, wall, supports, edge[0])
         else:
-            supports = _back_edge(room, wall, supports, edge, "left" if side == "left" else "right")
+            supports = _back_edge(room, wall, supports, edge, side)
     return supports
 
 
-def edge_bearing(supports: Supports, u: float, side: Side, low: float, high: float) -> float:
-    """Bearing (mm) of an upright board edge at u from low to high, on the best single upright support.
+def _end_span(wall: Wall, planned: PlannedWall, side: Side) -> tuple[float, float]:
+    """The least and the greatest u of the line where the boards of a wall end: one where it is plumb."""
+    index = 0 if side == "left" else 1
+    slope = lean(planned.outline, side) if wall.beside[index] == "corner" else 0.0
+    points = [p for region in planned.wet_region for p in region.ring]
+    off = [u - slope * v for u, v in points]
+    outermost = min(off) if side == "left" else max(off)
+    us = [u for (u, v), own in zip(points, off, strict=True) if abs(own - outermost) <= TOUCH]
+    return min(us), max(us)
+
+
+def edge_bearing(supports: Supports, us: tuple[float, float], side: Side, low: float, high: float) -> float:
+    """Bearing (mm) of an upright board edge between two u, from low to high, on the best single upright support.
 
     `side` is the side of the board that the edge is: a left edge has its board to the right.
     """
@@ -53,8 +65,8 @@ def edge_bearing(supports: Supports, u: float, side: Side, low: float, high: flo
         if not is_upright(support) or heights(support)[0] > low + TOUCH or heights(support)[1] < high - TOUCH:
             continue
         left, right = face(support)
-        if left <= u + TOUCH and u - TOUCH <= right:
-            best = max(best, right - u if side == "left" else u - left)
+        if left <= us[0] + TOUCH and us[1] - TOUCH <= right:
+            best = max(best, right - us[1] if side == "left" else us[0] - left)
     return best
 
 
@@ -63,35 +75,36 @@ def _added_face(room: Room, wall: Wall) -> float:
     return room.choices.added_stud[wall.id].face
 
 
-def _back_edge(room: Room, wall: Wall, supports: Supports, u: float, side: Side) -> Supports:
+def _back_edge(room: Room, wall: Wall, supports: Supports, us: tuple[float, float], side: Side) -> Supports:
     """A corner or free edge needs bearing alone: a stud whose face starts at the edge, or as near as it can."""
     at_corner = wall.beside[0 if side == "left" else 1] == "corner"
-    low, high = _edge_heights(wall, room)
-    if edge_bearing(supports, u, side, low, high) >= room.limit("bearing-edge") - NOISE:
+    low, high = _edge_heights(wall, room, us)
+    if edge_bearing(supports, us, side, low, high) >= room.limit("bearing-edge") - NOISE:
         return supports
     half, least = _added_face(room, wall) / 2, room.limit("bearing-edge")
-    window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
-    corner = box(wall.outline)[0 if side == "left" else 2]
+    window = (us[1] + least - half, us[0] + half) if side == "left" else (us[1] - half, us[0] - least + half)
+    corner = foot(wall.outline, side)
     flush = corner + half if side == "left" else corner - half
     wanted = flush if at_corner else window[1 if side == "left" else 0]
     place = nearest_place(room, wall, supports, wanted, *window)
-    reason = f"backing for the {'corner' if at_corner else 'free'} edge at {label(u, room.units)}"
+    reason = f"backing for the {'corner' if at_corner else 'free'} edge at {label(us[0], room.units)}"
     return _with_stud(room, wall, supports, place, reason, "cure" if at_corner else "seam")
 
 
-def _edge_heights(wall: Wall, room: Room) -> tuple[float, float]:
-    """The heights over which an end of the boards wants a support: all but the plates."""
+def _edge_heights(wall: Wall, room: Room, us: tuple[float, ...]) -> tuple[float, float]:
+    """The heights over which an upright edge of the boards at these u wants a support: all but the plates."""
+    high = min(wall.top, *(height_at(top_line(wall.outline), u) for u in us))
     low = room.limit("leg-gap")
     plates = [box(s.outline) for s in wall.supports if s.kind == "plate"]
     bottom = max((p[3] for p in plates if p[3] < wall.top / 2), default=low)
-    top = min((p[1] for p in plates if p[1] > wall.top / 2), default=wall.top - room.limit("fit"))
-    return max(low, bottom), min(top, wall.top - (room.limit("fit") if wall.to_ceiling else 0.0))
+    top = min((p[1] for p in plates if p[1] > wall.top / 2), default=high - room.limit("fit"))
+    return max(low, bottom), min(top, high - (room.limit("fit") if wall.to_ceiling else 0.0))
 
 
 def _back_wallboard(room: Room, wall: Wall, supports: Supports, u: float) -> Supports:
     """Board and wallboard share the face of one stud: its centre within the tolerance of the edge."""
     slack = room.limit("seam-on-axis")
-    low, high = _edge_heights(wall, room)
+    low, high = _edge_heights(wall, room, (u,))
     for support in supports:
         covers = heights(support)[0] <= low + TOUCH and heights(support)[1] >= high - TOUCH
         if is_upright(support) and covers and abs(centre(support) - u) <= slack + NOISE:
@@ -104,7 +117,7 @@ def _back_wallboard(room: Room, wall: Wall, supports: Supports, u: float) -> Sup
 def _back_legs(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
     """Both upright edges of a leg need a stud; the outer one is an end of the boards and has its own."""
     for u, side, low, high in leg_edges(room, wall, planned):
-        if edge_bearing(supports, u, side, low, high) >= room.limit("bearing-edge") - NOISE:
+        if edge_bearing(supports, (u, u), side, low, high) >= room.limit("bearing-edge") - NOISE:
             continue
         half, least = _added_face(room, wall) / 2, room.limit("bearing-edge")
         window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
@@ -118,7 +131,7 @@ def leg_edges(room: Room, wall: Wall, planned: PlannedWall) -> list[tuple[float,
     """(u, side of the board, from, to) of every inner edge of a leg beside the base."""
     edges: list[tuple[float, Side, float, float]] = []
     gap = room.limit("leg-gap")
-    low = _edge_heights(wall, room)[0]
+    low = _edge_heights(wall, room, wall.reach)[0]
     for base in room.base.sides:
         if base.wall != wall.id or not any(a.name == "base" for a in planned.allowances):
             continue

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from math import cos, pi, sin
+from collections.abc import Iterator, Sequence
+from math import cos, hypot, pi, sin
+from typing import TYPE_CHECKING
 
+from generator.model.ends import foot, lean, top_line
 from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
 from generator.model.plan import (
     Allowance,
@@ -16,6 +18,9 @@ from generator.model.plan import (
 )
 from generator.model.room import BaseSide, Corner, Room, Side, Wall
 from generator.planning.shapes import polygon, regions, rings, union
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
 
 
 def plan_corners(room: Room) -> tuple[PlannedCorner, ...]:
@@ -86,8 +91,14 @@ def _plan_wall(room: Room, wall: Wall, origin: Vector, u_axis: Vector, w_axis: V
 
 
 def _extent(wall: Wall) -> Ring:
-    """Reach and height asked for. The floor is the datum, so it starts at v = 0."""
-    return rectangle(wall.reach[0], 0.0, wall.reach[1], wall.top)
+    """Reach and height asked for. The floor is the datum, so it starts at v = 0.
+
+    In a corner the boards follow the end of the wall, so the extent holds all of an end that leans out.
+    """
+    outline = box(wall.outline)
+    left = min(wall.reach[0], outline[0]) if wall.beside[0] == "corner" else wall.reach[0]
+    right = max(wall.reach[1], outline[2]) if wall.beside[1] == "corner" else wall.reach[1]
+    return rectangle(left, 0.0, right, wall.top)
 
 
 def _places(room: Room) -> dict[str, tuple[Vector, Vector, Vector]]:
@@ -107,7 +118,7 @@ def _places(room: Room) -> dict[str, tuple[Vector, Vector, Vector]]:
             (direction[0], direction[1], 0.0),
             (direction[1], _unit(-direction[0]), 0.0),
         )
-        width = box(wall.outline)[2]
+        width = foot(wall.outline, "right")
         at = (at[0] + width * direction[0], at[1] + width * direction[1])
         heading -= turns[index] if index < len(turns) else 0.0
     return places
@@ -122,7 +133,7 @@ def _allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
     yield from _end_allowances(room, wall)
     if wall.to_ceiling:
         yield from _ceiling_allowance(room, wall)
-    left, right = wall.reach
+    left, _, right, _ = box(_extent(wall))
     yield Allowance("leg-gap", rectangle(left, 0.0, right, room.limit("leg-gap")))
     for side in room.base.sides:
         if side.wall == wall.id and boards_stop_at_base(room):
@@ -142,12 +153,21 @@ def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
     """Distance of the boards' edge from the framing corner, along the wall.
 
     Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the other wall's plane.
-    Boards are cut square, so under 90 degrees the front face is the part that would touch.
+    Boards are cut square. Up to a right angle the front face is the part that would touch, and the later
+    board keeps off the first one's face. In a wider corner the first board ends before the later one's
+    plane, so the later board keeps off its end: the farthest point of that end within the later board's
+    thickness, s from the first wall's stud faces, lies u cos A + s sin A along the later wall.
     """
     angle = corner.angle_deg * pi / 180
-    thickness = board_thickness(room)
-    keep = room.limit("fit") + (0.0 if corner.first == wall.id else thickness)
-    return tidy((keep + max(0.0, thickness * cos(angle))) / _unit(sin(angle)))
+    sine, cosine = _unit(sin(angle)), _unit(cos(angle))
+    fit, thickness = room.limit("fit"), board_thickness(room)
+    first = (fit + max(0.0, thickness * cosine)) / sine
+    if corner.first == wall.id:
+        return tidy(first)
+    if cosine >= 0.0:
+        return tidy(first + thickness / sine)
+    reach = min(thickness, max(0.0, thickness - fit) / -cosine)
+    return tidy(first * cosine + reach * sine + fit)
 
 
 def _end_allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
@@ -159,19 +179,34 @@ def _end_allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
 
 
 def _strip(wall: Wall, side: Side, near: float, far: float, low: float, high: float) -> Ring:
-    """Rectangle between two distances from an end of the wall."""
-    if side == "left":
-        return rectangle(wall.reach[0] + near, low, wall.reach[0] + far, high)
-    return rectangle(wall.reach[1] - far, low, wall.reach[1] - near, high)
+    """The strip between two distances from an end of the wall, square to the end where it leans."""
+    index, way = (0, 1.0) if side == "left" else (1, -1.0)
+    slope = lean(wall.outline, side)
+    level = way * hypot(1.0, slope)
+    ends = [(wall.reach[index] + slope * v, v) for v in (low, high)]
+    return canonical((*((u + level * near, v) for u, v in ends), *((u + level * far, v) for u, v in reversed(ends))))
 
 
 def _ceiling_allowance(room: Room, wall: Wall) -> Iterator[Allowance]:
     from shapely.affinity import translate
 
-    outline = polygon(wall.outline)
-    strip = outline.difference(translate(outline, 0.0, -room.limit("fit")))
+    outline, fit = polygon(wall.outline), room.limit("fit")
+    line = top_line(wall.outline)
+    if len({v for _, v in line}) == 1:
+        strip = outline.difference(translate(outline, 0.0, -fit))
+    else:
+        strip = outline.intersection(_beside(line, fit))
     for ring in rings(strip.intersection(polygon(_extent(wall)))):
         yield Allowance("fit", ring)
+
+
+def _beside(line: Sequence[Point], distance: float) -> BaseGeometry:
+    """All that lies nearer to a line than the distance, the line run on beyond its ends."""
+    from shapely import LineString
+
+    (u0, v0), (u1, v1), (u2, v2), (u3, v3) = line[0], line[1], line[-2], line[-1]
+    first, last = ((u0 - u1) * 9 + u0, (v0 - v1) * 9 + v0), ((u3 - u2) * 9 + u3, (v3 - v2) * 9 + v3)
+    return LineString((first, *line, last)).buffer(distance, cap_style="flat", join_style="mitre", mitre_limit=9.0)
 
 
 def _base_allowances(room: Room, wall: Wall, side: BaseSide) -> Iterator[Allowance]:
@@ -225,7 +260,7 @@ def _flange_at(room: Room, side: Side, corner: Corner | None) -> BaseSide | None
         return None
     other_id = corner.left_wall if side == "left" else corner.right_wall
     other = next(w for w in room.walls if w.id == other_id)
-    end = box(other.outline)[2] if side == "left" else 0.0
+    end = foot(other.outline, "right" if side == "left" else "left")
     depth = rabbet_depth(room)
     for candidate in room.base.sides:
         reaches = candidate.start - depth <= end <= candidate.end + depth

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import floor
 
+from generator.model.ends import highest, top_line
 from generator.model.geometry import NOISE, box, rectangle, tidy
 from generator.model.plan import Support
 from generator.model.room import Fitting, Room, Wall
@@ -37,7 +38,7 @@ def found_supports(wall: Wall) -> tuple[Support, ...]:
 def added_stud(room: Room, wall: Wall, u: float, reason: str, cause: str) -> Support:
     """A stud with its centre at u, as high as the wall's own studs."""
     profile = room.choices.added_stud[wall.id]
-    low, high = stud_heights(wall)
+    low, high = stud_heights(wall, (u - profile.face / 2, u + profile.face / 2))
     return Support(
         id="",
         wall=wall.id,
@@ -54,9 +55,12 @@ def added_stud(room: Room, wall: Wall, u: float, reason: str, cause: str) -> Sup
     )
 
 
-def stud_heights(wall: Wall) -> tuple[float, float]:
-    """From, to of the wall's studs: between its plates where it has any, else from the floor to the framing's top."""
-    _, _, _, top = box(wall.outline)
+def stud_heights(wall: Wall, across: tuple[float, float]) -> tuple[float, float]:
+    """From, to of a stud with its face between two u: between plates where there are any, else floor to ceiling.
+
+    Under a slope it is as high as the higher side of its face; on site its end is cut to the slope.
+    """
+    top = highest(top_line(wall.outline), *across)
     plates = [box(s.outline) for s in wall.supports if s.kind == "plate"]
     low = max((p[3] for p in plates if p[3] < top / 2), default=0.0)
     high = min((p[1] for p in plates if p[1] > top / 2), default=top)
@@ -96,7 +100,7 @@ def taken_spans(room: Room, fitting: Fitting) -> tuple[tuple[float, float], ...]
 def has_room(room: Room, wall: Wall, others: Iterable[Support], u: float) -> bool:
     """True where a stud of the wall's added kind, centred at u, touches no other support and no fitting."""
     half = room.choices.added_stud[wall.id].face / 2
-    low, high = stud_heights(wall)
+    low, high = stud_heights(wall, (u - half, u + half))
     spans = [face(s) for s in others if is_upright(s) and min(high, heights(s)[1]) - max(low, heights(s)[0]) > NOISE]
     for fitting in room.fittings:
         if fitting.wall == wall.id:

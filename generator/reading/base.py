@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.model.ends import foot
 from generator.model.geometry import TOUCH, tidy
 from generator.model.profiles import Catalogue
 from generator.model.room import Base, BaseSide, Wall
@@ -79,7 +80,7 @@ def _sides(shape: BaseShape, walls: tuple[Wall, ...]) -> tuple[BaseSide, ...]:
 
 def width_of(walls: tuple[Wall, ...], name: str) -> float:
     """Width of the wall of this name, from its outline."""
-    return max(u for wall in walls if wall.id == name for u, _ in wall.outline)
+    return next(foot(wall.outline, "right") for wall in walls if wall.id == name)
 
 
 def _side(shape: BaseShape, wall: str, start: float, end: float) -> BaseSide:

@@ -129,6 +129,15 @@ def rules_of(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> dict[st
     return rules
 
 
+def fit_of(shape: ChoicesShape | None, catalogue: Catalogue, units: Units) -> float:
+    """mm of the fit allowance in a file that may have mistakes: the profiles' own where the room's cannot be read."""
+    rule = catalogue.rules["fit"]
+    try:
+        return profile_shapes.read_limit(shape.allowances["fit"], rule.unit, units) if shape else rule.limit
+    except (KeyError, ValueError):
+        return rule.limit
+
+
 def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogue, units: Units) -> Choices:
     """The choices, resolved; the shape has been judged."""
     full: Any = over_defaults(shape, units)

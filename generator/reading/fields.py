@@ -7,6 +7,7 @@ Units of bare lengths come from the validation context, `{"units": "in" | "mm"}`
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from fractions import Fraction
 from typing import Annotated, Any, TypeVar
 
@@ -125,6 +126,15 @@ def _span(value: Any, info: ValidationInfo) -> Length:
     return read_length(value, context_units(info))
 
 
+def _lean(value: Any, info: ValidationInfo) -> Length:
+    """A length that may be negative, with a minus sign before it."""
+    text = str(value).strip() if isinstance(value, str | int | float) else value
+    if isinstance(text, str) and text.startswith("-"):
+        length = read_length(text[1:], context_units(info))
+        return replace(length, text=text, exact=-length.exact)
+    return read_length(value, context_units(info))
+
+
 def _size(value: Any, info: ValidationInfo) -> Length:
     length = read_length(value, context_units(info))
     if length.exact < _SMALLEST:
@@ -153,5 +163,7 @@ Flag = Annotated[bool, PlainValidator(_flag, json_schema_input_type=bool)]
 Volume = Annotated[float, PlainValidator(_volume, json_schema_input_type=str)]
 Span = Annotated[Length, PlainValidator(_span, json_schema_input_type=_LENGTH_SCHEMA)]
 """A length of zero or more."""
+Lean = Annotated[Length, PlainValidator(_lean, json_schema_input_type=_LENGTH_SCHEMA)]
+"""A length that may be negative."""
 Size = Annotated[Length, PlainValidator(_size, json_schema_input_type=_LENGTH_SCHEMA)]
 """A length of more than zero."""

@@ -72,8 +72,10 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
 def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     """The room; the shape has been judged."""
     names = tuple(wall.name for wall in shape.walls)
+    rules = rules_of(shape.choices, catalogue, shape.units)
+    fit = rules["fit"].limit
     walls = tuple(
-        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue), wall)
+        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue, fit), wall)
         for i, wall in enumerate(shape.walls)
     )
     widths = {wall.name: wall.width.mm for wall in shape.walls}
@@ -100,7 +102,7 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
             shape.tile.longest.mm if shape.tile.longest else None,
         ),
         choices=choices_of(shape.choices, walls, catalogue, shape.units),
-        rules=rules_of(shape.choices, catalogue, shape.units),
+        rules=rules,
         entered={path: length.text for path, length in lengths(shape, "")},
         lines=document.lines,
     )

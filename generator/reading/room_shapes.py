@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, PlainValidator, ValidationInfo
+from pydantic import ConfigDict, Field, PlainValidator, ValidationInfo, model_validator
 
 from generator.reading.choice_shapes import ChoicesShape
 from generator.reading.fields import (
@@ -20,6 +20,14 @@ from generator.reading.fields import (
     context_units,
     read_length,
     said,
+)
+from generator.reading.shape_shapes import (
+    DiagonalsShape,
+    HeightShape,
+    PlumbShape,
+    WidthShape,
+    width_or_widths,
+    with_width_and_height,
 )
 from generator.reading.stud_shapes import HoleShape, NotchShape, StringLineShape
 from generator.units import Length
@@ -150,6 +158,8 @@ class SupportsShape(Shape):
 
 
 class WallShape(Shape):
+    model_config = ConfigDict(json_schema_extra=width_or_widths)
+
     name: Name = Field(description="a short name, such as back")
     width: Size = Field(description="framing, from end to end")
     height: Size = Field(description="from the floor to the ceiling")
@@ -169,6 +179,19 @@ class WallShape(Shape):
         max_length=2,
         description="from the same line back to the back of the flange, at its left and its right end",
     )
+    widths: Many[WidthShape] = Field(
+        default=(), max_length=20, description="widths at several heights, upwards from the floor, instead of `width`"
+    )
+    heights: Many[HeightShape] = Field(
+        default=(), max_length=40, description="heights at several places, from the left end, instead of `height`"
+    )
+    plumb: PlumbShape = Field(default=PlumbShape(), description="how far each end leans over its height")
+    diagonals: DiagonalsShape = Field(default=DiagonalsShape(), description="from corner to corner of the framing")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_lists(cls, data: Any, info: ValidationInfo) -> Any:
+        return with_width_and_height(data, info)
 
 
 class CornerShape(Shape):

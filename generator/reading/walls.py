@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Literal
 
-from generator.model.geometry import TOUCH, rectangle, tidy
+from generator.model.ends import highest, top_line
+from generator.model.geometry import TOUCH, Point, rectangle, tidy
 from generator.model.profiles import Catalogue, StudProfile
 from generator.model.room import Beside, FoundSupport, Side, Wall
 from generator.reading.issues import join
+from generator.reading.measured import ceiling_of, outline_of
 from generator.reading.room_shapes import PlatesShape, WallShape
 from generator.units import Length
 
@@ -22,18 +24,20 @@ def from_left(length: Length, end: Side, width: float) -> float:
     return tidy(length.mm if end == "left" else width - length.mm)
 
 
-def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue) -> Wall:
-    """The wall; `corners` says whether its left and its right end is a corner of the room."""
-    width, height = shape.width.mm, shape.height.mm
+def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue, fit: float) -> Wall:
+    """The wall; `corners`: whether its left and its right end is a corner; what is within the `fit` (mm) is square."""
+    outline = outline_of(shape, fit)
+    tops = [v for _, v in top_line(outline)]
+    height = max(tops)
     reach = reach_of(shape, corners)
     top = height if shape.boards.top == "ceiling" else shape.boards.top.mm
     return Wall(
         path=path,
         id=shape.name,
-        outline=rectangle(0, 0, width, height),
+        outline=outline,
         reach=reach,
         top=min(top, height),
-        to_ceiling=top > height - TOUCH,
+        to_ceiling=top > min(tops) - TOUCH,
         ceiling=shape.ceiling,
         duty=shape.duty,
         beside=_ends(shape, corners, reach),
@@ -58,25 +62,36 @@ def _ends(shape: WallShape, corners: tuple[bool, bool], reach: tuple[float, floa
 
 
 def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[FoundSupport]:
-    """Every support that the wall lists; those of an unknown profile are left out (they are reported)."""
+    """Every support that the wall lists; those of an unknown profile are left out (they are reported).
+
+    Uprights that do not say where they end run up to the ceiling; under a slope, as high as their higher side.
+    """
     here, listed = join(path, "supports"), shape.supports
-    bottom, top = between_plates(listed.plates, shape.height.mm, catalogue)
+    ceiling = ceiling_of(shape)
     for i, studs in enumerate(listed.studs):
-        ends = (_or(studs.bottom, bottom), _or(studs.top, top))
+        profile = catalogue.studs.get(studs.profile)
         for j, centre in enumerate(studs.centres):
             u = from_left(centre, listed.start, shape.width.mm)
-            yield from _upright(
-                "stud", join(here, "studs", i, "centres", j), catalogue.studs.get(studs.profile), u, ends
-            )
+            bottom, top = between_plates(listed.plates, _height_over(ceiling, u, profile), catalogue)
+            ends = (_or(studs.bottom, bottom), _or(studs.top, top))
+            yield from _upright("stud", join(here, "studs", i, "centres", j), profile, u, ends)
     for i, nailer in enumerate(listed.backing):
-        ends = (_or(nailer.bottom, bottom), _or(nailer.top, top))
+        backer = catalogue.studs.get(nailer.profile)
         u = from_left(nailer.centre, listed.start, shape.width.mm)
-        yield from _upright("nailer", join(here, "backing", i), catalogue.studs.get(nailer.profile), u, ends)
+        bottom, top = between_plates(listed.plates, _height_over(ceiling, u, backer), catalogue)
+        ends = (_or(nailer.bottom, bottom), _or(nailer.top, top))
+        yield from _upright("nailer", join(here, "backing", i), backer, u, ends)
     for i, block in enumerate(listed.blocking):
         ends = sorted_pair(*(from_left(end, listed.start, shape.width.mm) for end in (block.start, block.to)))
-        profile = _turned(catalogue.studs.get(block.profile), block.flat)
-        yield from _level("blocking", join(here, "blocking", i), profile, block.centre.mm, ends)
+        laid = _turned(catalogue.studs.get(block.profile), block.flat)
+        yield from _level("blocking", join(here, "blocking", i), laid, block.centre.mm, ends)
     yield from _plates(join(here, "plates"), listed.plates, shape, catalogue)
+
+
+def _height_over(ceiling: Sequence[Point], u: float, profile: StudProfile | None) -> float:
+    """Height of the ceiling over an upright, at the higher side of its face."""
+    half = profile.face / 2 if profile else 0.0
+    return highest(ceiling, u - half, u + half)
 
 
 def sorted_pair(a: float, b: float) -> tuple[float, float]:

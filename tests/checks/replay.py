@@ -73,7 +73,7 @@ def _moved(support: FoundSupport, cure: Cure) -> FoundSupport:
 
 def _stud(room: Room, wall: Wall, u: float, index: int) -> FoundSupport:
     profile = room.choices.added_stud[wall.id]
-    low, high = stud_heights(wall)
+    low, high = stud_heights(wall, (u - profile.face / 2, u + profile.face / 2))
     ring = rectangle(u - profile.face / 2, low, u + profile.face / 2, high)
     path = f"{wall.path}.supports.cured.{len(wall.supports) + index}"
     return FoundSupport(path, "stud", profile, ring, ((u, low), (u, high)))

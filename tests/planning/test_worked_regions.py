@@ -81,9 +81,9 @@ def test_nothing_is_added_to_the_worked_room() -> None:
 def test_corner_bearings() -> None:
     room = worked_room()
     back, right = (found_supports(w) for w in room.walls[1:])
-    assert edge_bearing(back, IN / 8, "left", 480, 2400) / IN == pytest.approx(1 + 3 / 8)
-    assert edge_bearing(right, 5 * IN / 8, "left", 480, 2400) / IN == pytest.approx(7 / 8)
-    assert edge_bearing(right, 32 * IN, "left", 10, 470) / IN == pytest.approx(1 + 1 / 2)
+    assert edge_bearing(back, (IN / 8, IN / 8), "left", 480, 2400) / IN == pytest.approx(1 + 3 / 8)
+    assert edge_bearing(right, (5 * IN / 8, 5 * IN / 8), "left", 480, 2400) / IN == pytest.approx(7 / 8)
+    assert edge_bearing(right, (32 * IN, 32 * IN), "left", 10, 470) / IN == pytest.approx(1 + 1 / 2)
 
 
 def test_a_missing_stud_is_replaced_so_that_no_bay_stays_wide() -> None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import combinations
 
 from shapely import LineString, Polygon
 from shapely import Point as Spot
+from shapely.affinity import affine_transform
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -22,11 +24,13 @@ from tests.verifier.plain import (
     broken,
     by_id,
     face_lines,
+    lean,
     limit,
     on_wall,
     opening_shape,
     rect,
     shape,
+    sides,
     union,
     wet,
 )
@@ -60,8 +64,16 @@ def _rings(bands: list[Record], wall: str) -> BaseGeometry:
 def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeometry:
     """What a band must cover at an edge, hidden parts left out, shrunk by less than a touch."""
     cover = limit(plan, "band-cover")
-    strip = _strip(edge, cover, lines)
-    seen = rect(max(lines[0], -1e6), -1e6, min(lines[1], 1e6), 1e6)
+    slopes = lean(wall, "left"), lean(wall, "right")
+    slope = slopes[0 if side_of(edge) > 0 else 1] if edge["role"] == "corner" else 0.0
+    strip = affine_transform(_strip(edge, cover, lines), (1, slope, 0, 1, 0, 0))
+    ends = max(lines[0], -1e6), min(lines[1], 1e6)
+    seen = Polygon(
+        [
+            (u + slopes[i] * v, v)
+            for i, u, v in ((0, ends[0], -1e3), (1, ends[1], -1e3), (1, ends[1], 1e4), (0, ends[0], 1e4))
+        ]
+    )
     within = seen if edge["role"] == "wallboard" else seen.intersection(wet(wall))
     return strip.intersection(within).buffer(-TOUCH / 2)
 
@@ -140,7 +152,8 @@ def check_lengths(plan: Record) -> Iterator[Violation]:
     for band in plan["bands"]:
         boxes = [box(r["ring"]) for r in band["rings"]]
         wide, tall = [b[2] - b[0] for b in boxes], [b[3] - b[1] for b in boxes]
-        if not any(abs(band["length"] - x) < TOUCH for x in (max(wide), max(tall), sum(wide), sum(tall))):
+        along = [math.dist(p, q) for r in band["rings"] for p, q in sides(r["ring"])]
+        if not any(abs(band["length"] - x) < TOUCH for x in (max(wide), max(tall), sum(wide), sum(tall), *along)):
             yield Violation("band-length", f"{band['id']} is {band['length']} long, no side of its rings")
 
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from shapely import LineString
+from shapely import Point as Spot
+
 from tests.verifier.plain import (
     SEEN,
     TOUCH,
@@ -20,10 +23,14 @@ from tests.verifier.plain import (
     corner_of,
     faces_at,
     heights,
+    lean,
+    leaning,
     limit,
     on_wall,
+    shape,
     sides,
     stretches,
+    u_at,
     upright,
 )
 
@@ -31,8 +38,8 @@ BORNE = ("seam", "corner", "free", "wallboard", "apron")
 
 
 def is_upright(edge: Record) -> bool:
-    (u0, v0), (u1, v1) = edge["p"], edge["q"]
-    return bool(abs(u1 - u0) < TOUCH < abs(v1 - v0))
+    """True where an edge stands, or leans as an end of a wall may."""
+    return leaning(edge["p"], edge["q"])
 
 
 def span_of(edge: Record) -> Span:
@@ -116,13 +123,20 @@ def _boards_beyond(plan: Record, edge: Record, board: Record) -> list[str]:
 
 def _is_end(plan: Record, edge: Record, wall: str, side: str) -> bool:
     """True at the outermost line of the wet region on that side."""
-    rings = [r["ring"] for w in plan["walls"] if w["id"] == wall for r in w["wet_region"]]
-    us = [u for ring in rings for u, _ in ring]
-    return bool(abs(edge["p"][0] - (min(us) if side == "left" else max(us))) < TOUCH)
+    own = by_id(plan, "walls")[wall]
+    slope = lean(own, side) if corner_of(plan, wall, side) else 0.0
+    us = [u - slope * v for region in own["wet_region"] for u, v in region["ring"]]
+    outermost = min(us) if side == "left" else max(us)
+    return all(abs(u - slope * v - outermost) < TOUCH for u, v in (edge["p"], edge["q"]))
 
 
 def _inner_role(plan: Record, edge: Record, wall: str) -> str:
     """An upright edge inside the wall without a neighbour: beside the base an apron, above its deck a nip."""
+    outline = shape(by_id(plan, "walls")[wall]["outline"])
+    middle = [(a + b) / 2 for a, b in zip(edge["p"], edge["q"], strict=True)]
+    beyond = Spot(middle[0] - side_of(edge) * 2 * limit(plan, "deck-gap"), middle[1])
+    if not outline.contains(beyond) and outline.intersects(LineString(((beyond.x, 0.0), (beyond.x, beyond.y)))):
+        return "top"  # beside a step of the ceiling
     decks = [v for s in plan["base"]["sides"] if s["wall"] == wall for _, v in s["deck"]]
     return "apron" if decks and span_of(edge)[0] < min(decks) else "bottom"
 
@@ -173,18 +187,22 @@ def _carried(plan: Record, edge: Record, wall: str) -> list[tuple[Record | None,
     supports = on_wall(plan, "supports", wall)
     found: list[tuple[Record | None, float] | None] = []
     for low, high in stretches(heights(supports), *span_of(edge)):
+        us = [u_at(edge["p"], edge["q"], v) for v in (low, high)]
         faces = [
-            (s, f) for s, f in faces_at(supports, (low + high) / 2) if f[0] - TOUCH <= edge["p"][0] <= f[1] + TOUCH
+            (s, f)
+            for s, f in faces_at(supports, (low + high) / 2)
+            if all(f[0] - TOUCH <= u <= f[1] + TOUCH for u in us)
         ]
         if any(not upright(s) for s, _ in faces):
             found.append(None)
         else:
-            found.append(_widest(edge, faces))
+            found.append(_widest(edge, us, faces))
     return found
 
 
-def _widest(edge: Record, faces: list[tuple[Record, Span]]) -> tuple[Record | None, float]:
-    u, ahead = edge["p"][0], side_of(edge) > 0
+def _widest(edge: Record, us: list[float], faces: list[tuple[Record, Span]]) -> tuple[Record | None, float]:
+    ahead = side_of(edge) > 0
+    u = max(us) if ahead else min(us)
     widths = [((f[1] - u) if ahead else (u - f[0]), s) for s, f in faces]
     width, support = max(widths, key=lambda w: w[0], default=(0.0, None))
     return support, max(width, 0.0)

@@ -123,8 +123,31 @@ def heights(records: Iterable[Record]) -> list[float]:
 
 
 def framing_ends(wall: Record) -> Span:
-    left, _, right, _ = box(wall["outline"])
-    return left, right
+    """u of the two ends of a wall at their feet, where neighbours meet."""
+    lowest = min(v for _, v in wall["outline"])
+    feet = [u for u, v in wall["outline"] if v < lowest + TOUCH]
+    return min(feet), max(feet)
+
+
+def lean(wall: Record, side: str) -> float:
+    """Run over rise of an end of the wall: of the outline's side that goes up from its foot."""
+    foot = framing_ends(wall)[0 if side == "left" else 1]
+    lowest = min(v for _, v in wall["outline"])
+    for (u0, v0), (u1, v1) in sides(wall["outline"]):
+        for (u, v), (x, y) in (((u0, v0), (u1, v1)), ((u1, v1), (u0, v0))):
+            if abs(u - foot) < NOISE and abs(v - lowest) < NOISE < y - v:
+                return (x - u) / (y - v)
+    return 0.0
+
+
+def leaning(p: Point, q: Point) -> bool:
+    """True for a line that stands, or leans by no more than 1 in 10."""
+    return abs(q[0] - p[0]) <= 0.1 * abs(q[1] - p[1]) and abs(q[1] - p[1]) > TOUCH
+
+
+def u_at(p: Point, q: Point, v: float) -> float:
+    """u at a height of the line through two points."""
+    return p[0] if p[0] == q[0] else p[0] + (v - p[1]) / (q[1] - p[1]) * (q[0] - p[0])
 
 
 def thickness(plan: Record, wall: str) -> float:
@@ -143,12 +166,16 @@ def across_corner(corner: Record, wall: str) -> str:
 
 
 def face_lines(plan: Record, wall: Record) -> Span:
-    """u of the lines where this wall's board faces meet the neighbours'; infinite where there is no corner."""
+    """u of the lines where this wall's board faces meet the neighbours'; infinite where there is no corner.
+
+    On the floor; upwards they lean as the ends of the wall do.
+    """
     ends = framing_ends(wall)
     lines = []
     for side, end, sign in (("left", ends[0], 1.0), ("right", ends[1], -1.0)):
         corner = corner_of(plan, wall["id"], side)
-        lines.append(-sign * math.inf if corner is None else end + sign * _setback(plan, wall["id"], corner))
+        level = math.hypot(1.0, lean(wall, side))
+        lines.append(-sign * math.inf if corner is None else end + sign * level * _setback(plan, wall["id"], corner))
     return lines[0], lines[1]
 
 

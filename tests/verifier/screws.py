@@ -24,6 +24,7 @@ from tests.verifier.plain import (
     face_lines,
     faces_at,
     heights,
+    lean,
     level_cuts,
     limit,
     on_wall,
@@ -37,7 +38,7 @@ from tests.verifier.plain import (
 
 def check_each(plan: Record) -> Iterator[Violation]:
     """What holds for a screw by itself."""
-    boards, supports = by_id(plan, "boards"), by_id(plan, "supports")
+    boards, supports, walls = by_id(plan, "boards"), by_id(plan, "supports"), by_id(plan, "walls")
     lines = {wall["id"]: face_lines(plan, wall) for wall in plan["walls"]}
     for screw in plan["fasteners"]:
         held = [boards[b] for b in screw["board_ids"]]
@@ -47,6 +48,8 @@ def check_each(plan: Record) -> Iterator[Violation]:
         yield from _openings(plan, screw)
         yield from _flange(plan, screw)
         low, high = lines[screw["wall"]]
+        wall, v = walls[screw["wall"]], screw["point"][1]
+        low, high = low + lean(wall, "left") * v, high + lean(wall, "right") * v
         reach = screw["washer_diameter"] / 2 - TOUCH
         if not low + reach <= screw["point"][0] <= high - reach:
             yield Violation("screw-corner", f"washer of {screw['id']} meets the neighbour's face")

@@ -44,7 +44,18 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
     assert ours <= {"tests.verifier", *(f"tests.verifier.{m}" for m in VERIFIER)}
 
 
-@pytest.mark.parametrize("name", ["recess", "recess-as-measured", "corner-shower", "recess-600", "recess-600-cured"])
+@pytest.mark.parametrize(
+    "name",
+    [
+        "recess",
+        "recess-as-measured",
+        "corner-shower",
+        "recess-600",
+        "recess-600-cured",
+        "recess-out-of-square",
+        "attic-shower",
+    ],
+)
 def test_example_rooms_verify(name: str) -> None:
     assert unexplained(example(name)) == []
 

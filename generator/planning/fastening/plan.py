@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
 from generator.model.plan import Board, Edge, Fastener, Opening, PlannedBase, PlannedSide, PlannedWall, Support
 from generator.model.room import Room
-from generator.planning.bays import Span, heights, is_upright
+from generator.planning.bays import Span, centre, face, heights, is_upright
 from generator.planning.faces import Ends, face_lines
 from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
 from generator.planning.fastening.screws import screw_for
 from generator.planning.fastening.strips import Strip, board_heights, carriers, row_u, strips
+from generator.units import label
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +85,10 @@ def _board_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
 
 def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
     radius = screw_for(room, support).washer_diameter / 2
-    u = row_u(strip, support, room.limit("screw-side-distance"), _clear_span(wall, strip, radius))
+    clear = _clear_span(wall, strip, radius)
+    if any(wall.ends.leans) and min(face(support)[1], clear[1]) < max(face(support)[0], clear[0]) - TOUCH:
+        raise CannotPlanError(_no_place(room, board, support), support.room_path)
+    u = row_u(strip, support, room.limit("screw-side-distance"), clear)
     chain = carriers(support, wall.supports, u)
     along = board_heights(board, strip, u, room.limit("screw-edge-distance"))
     start, end = _row_span(room, wall.sides, chain, along, u, radius)
@@ -93,10 +98,17 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, v))
 
 
+def _no_place(room: Room, board: Board, support: Support) -> str:
+    return (
+        f"the end of wall {board.wall} leans so far that no washer on the upright {label(centre(support), room.units)} "
+        "from its left end clears the boards round the corner; a wider upright there would take the screws"
+    )
+
+
 def _clear_span(wall: _WallParts, strip: Strip, radius: float) -> Span:
     """From, to of the screws whose washers clear the neighbours' board faces, and on a leg the base beside it."""
-    lefts = [] if wall.ends.left is None else [wall.ends.left]
-    rights = [] if wall.ends.right is None else [wall.ends.right]
+    lefts = [u for v in (strip.low, strip.high) if (u := wall.ends.left_at(v)) is not None]
+    rights = [u for v in (strip.low, strip.high) if (u := wall.ends.right_at(v)) is not None]
     lefts += [side.end + TOUCH for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
     rights += [side.start - TOUCH for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
     return max(lefts, default=float("-inf")) + radius, min(rights, default=float("inf")) - radius

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from generator.model.ends import STEEPEST
 from generator.model.geometry import NOISE, TOUCH, Ring
 from generator.model.plan import Board, Region, Support
 from generator.planning.bays import Span, centre, face, heights, is_upright, spans_at
@@ -26,12 +27,12 @@ def strips(board: Board, support: Support, least: float, edge_distance: float) -
     Stretches lower than the edge distance hold no screw of their own (a nip, the slope of a deck) and are
     passed over. Stretches join while one upright line can serve both.
     """
-    levels = sorted({v for _, v in board.outline})
+    levels = sorted({v for _, v in board.outline} | _slope_levels(board.outline, face(support)))
     joined: list[Strip] = []
     for low, high in pairwise(levels):
         if high - low < edge_distance:
             continue
-        for edges in _crossing(board, support, (low + high) / 2, least):
+        for edges in _crossing(board, support, (low, high), least):
             strip = Strip(edges, low, high)
             both = _common(joined[-1], strip, edge_distance) if joined else None
             if both is not None and _overlap(both.edges, face(support)) >= least - NOISE:
@@ -41,9 +42,30 @@ def strips(board: Board, support: Support, least: float, edge_distance: float) -
     return tuple(joined)
 
 
-def _crossing(board: Board, support: Support, v: float, least: float) -> list[Span]:
-    spans = spans_at((Region(board.outline, ()),), v)
+def _slope_levels(ring: Ring, across: Span) -> set[float]:
+    """Heights at which a side that slopes crosses the edges of a face."""
+    found = set()
+    for (u0, v0), (u1, v1) in zip(ring, (*ring[1:], ring[0]), strict=True):
+        if abs(u1 - u0) > STEEPEST * abs(v1 - v0) and abs(v1 - v0) > TOUCH:
+            found |= {v0 + (u - u0) / (u1 - u0) * (v1 - v0) for u in across if min(u0, u1) < u < max(u0, u1)}
+    return found
+
+
+def _crossing(board: Board, support: Support, heights: Span, least: float) -> list[Span]:
+    spans = _narrowest(board.outline, *heights)
     return [span for span in spans if _overlap(span, face(support)) >= least - NOISE]
+
+
+def _narrowest(ring: Ring, low: float, high: float) -> list[Span]:
+    """The board between two heights: across its middle, less what ends that lean take away further up or down."""
+    middle, *others = (spans_at((Region(ring, ()),), v) for v in ((low + high) / 2, low + 2 * TOUCH, high - 2 * TOUCH))
+    spans = list(middle)
+    for other in (o for o in others if len(o) == len(middle)):
+        for i, (own, there) in enumerate(zip(spans, other, strict=True)):
+            near = [abs(a - b) <= STEEPEST * (high - low) for a, b in zip(own, there, strict=True)]
+            left = max(own[0], there[0]) if near[0] else own[0]
+            spans[i] = left, min(own[1], there[1]) if near[1] else own[1]
+    return spans
 
 
 def _overlap(a: Span, b: Span) -> float:

@@ -105,11 +105,12 @@ def _edge_runs(surface: Surface, sides: Sequence[PlannedSide], edge: Edge, nips:
 def _visible(surface: Surface, edge: Edge, nipped: Sequence[Point]) -> tuple[float, float]:
     """u from, u to: run on to the line where the faces meet at a corner, cut off there behind it."""
     low, high = edge.p[0], edge.q[0]
-    if surface.meets_left and (edge.p in nipped or reaches(surface, low, "left")):
-        low = surface.left
-    if surface.meets_right and (edge.q in nipped or reaches(surface, high, "right")):
-        high = surface.right
-    return max(low, surface.left), min(high, surface.right)
+    left, right = surface.left_at(edge.p[1]), surface.right_at(edge.q[1])
+    if surface.meets_left and (edge.p in nipped or reaches(surface, edge.p, "left")):
+        low = left
+    if surface.meets_right and (edge.q in nipped or reaches(surface, edge.q, "right")):
+        high = right
+    return max(low, left), min(high, right)
 
 
 def _at(edge: Edge, u: float) -> Point:

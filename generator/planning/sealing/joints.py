@@ -63,7 +63,7 @@ def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]
         along = 0 if level else 1
         for line, low, high, covers in _lines((e for e in own if is_level(e) == level), along):
             if level:
-                low, high = _to_faces(surface, low, high)
+                low, high = _to_faces(surface, (low, high), line, half)
             p, q = ((low, line), (high, line)) if level else ((line, low), (line, high))
             yield Joint("seam", surface.wall, covers, (Leg(surface.wall, p, q, half, half),))
 
@@ -92,12 +92,14 @@ def _spans(edges: Iterable[Edge], along: int) -> list[tuple[float, float, tuple[
     return joined
 
 
-def _to_faces(surface: Surface, low: float, high: float) -> tuple[float, float]:
-    """A level line ends where the faces meet at a corner."""
-    if surface.meets_left and reaches(surface, low, "left"):
-        low = surface.left
-    if surface.meets_right and reaches(surface, high, "right"):
-        high = surface.right
+def _to_faces(surface: Surface, span: tuple[float, float], v: float, half: float) -> tuple[float, float]:
+    """A level line ends where the faces meet at a corner, and where that leans, as far out as half a band reaches."""
+    low, high = span
+    edges = v - half, v + half
+    if surface.meets_left and reaches(surface, (low, v), "left"):
+        low = min(surface.left_at(edge) for edge in edges)
+    if surface.meets_right and reaches(surface, (high, v), "right"):
+        high = max(surface.right_at(edge) for edge in edges)
     return low, high
 
 
@@ -127,7 +129,7 @@ def _run_on(room: Room, surface: Surface, run: Run, side: Side) -> float:
     """
     at_left = side == "left"
     past = run.past[0 if at_left else 1]
-    whole = run.p[0] - surface.left if at_left else surface.right - run.q[0]
+    whole = run.p[0] - surface.left_at(run.p[1]) if at_left else surface.right_at(run.q[1]) - run.q[0]
     goes_on = isinf(surface.least if at_left else surface.most)
     if past:
         wanted = past + overlap(room)
@@ -176,8 +178,8 @@ def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequen
         if left is None or right is None or not (left.meets_right and right.meets_left):
             continue
         for low, high, covers in corner_spans(left, right):
-            on_left = Leg(left.wall, (left.right, low), (left.right, high), half, 0.0)
-            on_right = Leg(right.wall, (right.left, low), (right.left, high), 0.0, half)
+            on_left = Leg(left.wall, (left.right_at(low), low), (left.right_at(high), high), half, 0.0)
+            on_right = Leg(right.wall, (right.left_at(low), low), (right.left_at(high), high), 0.0, half)
             yield Joint("corner", corner.id.removeprefix("C-"), covers, (on_left, on_right))
 
 

@@ -70,11 +70,15 @@ def leg_ring(leg: Leg, surface: Surface) -> Ring:
 
 
 def _clipped(ring: Ring, surface: Surface) -> Ring:
+    """Within the reach of the faces, which lean with the ends of the wall."""
     us, vs = [u for u, _ in ring], [v for _, v in ring]
-    low, high = max(min(us), surface.least), min(max(us), surface.most)
-    if low <= min(us) + NOISE and high >= max(us) - NOISE:
+    ends = [
+        (max(min(us), surface.least + surface.leans[0] * v), min(max(us), surface.most + surface.leans[1] * v))
+        for v in (min(vs), max(vs))
+    ]
+    if all(low <= min(us) + NOISE and high >= max(us) - NOISE for low, high in ends):
         return ring
-    keep = ((low, min(vs)), (high, min(vs)), (high, max(vs)), (low, max(vs)))
+    keep = ((ends[0][0], min(vs)), (ends[0][1], min(vs)), (ends[1][1], max(vs)), (ends[1][0], max(vs)))
     return canonical(polygon(ring).intersection(polygon(keep)).exterior.coords[:-1])  # type: ignore[attr-defined]
 
 
@@ -86,7 +90,7 @@ def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface], lap: floa
             kind=piece.joint.kind,
             covers=piece.joint.covers,
             rings=tuple(WallRing(leg.wall, leg_ring(leg, surfaces[leg.wall])) for leg in piece.legs),
-            length=tidy(piece.legs[0].length),
+            length=tidy(max(leg.length for leg in piece.legs)),
             lap_ids=(),
         )
         for piece in pieces

@@ -68,9 +68,17 @@ def patch_ring(fastener: Fastener, side: float, surface: Surface) -> Ring:
     A washer that overhangs a free edge takes its patch with it, folded round the edge.
     """
     radius = fastener.washer_diameter / 2
-    left = _slid(fastener.point[0], radius, side, surface.least, surface.most)
+    reach = [(surface.least + surface.leans[0] * v, surface.most + surface.leans[1] * v) for v in _heights(fastener)]
+    least, most = max(low for low, _ in reach), min(high for _, high in reach)
+    left = _slid(fastener.point[0], radius, side, least, most)
     bottom = _slid(fastener.point[1], radius, side, surface.bottom, surface.top)
     return rectangle(left, bottom, left + side, bottom + side)
+
+
+def _heights(fastener: Fastener) -> tuple[float, float]:
+    """From the lowest to the highest point of a washer."""
+    v, radius = fastener.point[1], fastener.washer_diameter / 2
+    return v - radius, v + radius
 
 
 def _slid(centre: float, radius: float, side: float, least: float, most: float) -> float:
