@@ -21,7 +21,7 @@ from generator.planning.layout.sizes import Size, in_steps
 if TYPE_CHECKING:
     from generator.planning.layout.market import Vector
 
-ROUNDS = 90
+ROUNDS = 60
 STEPS = 192
 """Grid steps along the longest sheet."""
 STICKINESS = 0.6

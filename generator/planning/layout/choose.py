@@ -15,6 +15,10 @@ from generator.planning.layout.shop import Pattern, Shop, open_shop
 from generator.planning.layout.task import LaidSheet, LayoutResult, LayoutTask, Objective, Piece, WallTask
 from generator.planning.layout.walls import SCOPE, Layout
 
+EVERY_LEVEL = "; least on every level of the objective"
+FIRST_LEVEL = "; least on the first level of the objective, the best found on the others"
+"""What was proven, after the class of layouts it holds for; nothing where nothing was."""
+
 
 def choose_layout(task: LayoutTask) -> LayoutResult:
     """The best layout and purchase of the class that `proof.scope` names, or the best found with a bound.
@@ -31,8 +35,9 @@ def choose_layout(task: LayoutTask) -> LayoutResult:
     if descent.floor >= descent.choice.first - SMALL:
         outcome = best_layouts(shop, packer, descent.choice)
         if outcome.choice is not None:
-            return _result(shop, outcome.choice, descent.floor, proven=True)
-    return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, proven=False)
+            return _result(shop, outcome.choice, descent.floor, EVERY_LEVEL)
+        return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, FIRST_LEVEL)
+    return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, "")
 
 
 def _first_choice(shop: Shop, floor: Floor) -> Choice:
@@ -58,14 +63,14 @@ def _one_by_one(shop: Shop) -> Choice:
     return Choice(layouts, patterns, first_level(shop, layouts, patterns))
 
 
-def _result(shop: Shop, choice: Choice, least: float, *, proven: bool) -> LayoutResult:
+def _result(shop: Shop, choice: Choice, least: float, levels: str) -> LayoutResult:
     layouts = [shop.layouts[w][i] for w, i in enumerate(choice.layouts)]
     pieces = [p for wall, layout in zip(shop.task.walls, layouts, strict=True) for p in _pieces(wall, layout)]
     sheets = lay_sheets(shop, pieces, choice.patterns)
     added = tuple(support for layout in layouts for support in layout.added)
     objective = _objective(shop, layouts, sheets)
     return LayoutResult(
-        tuple(sorted(pieces, key=lambda p: p.id)), sheets, added, objective, _proof(shop, objective, least, proven)
+        tuple(sorted(pieces, key=lambda p: p.id)), sheets, added, objective, _proof(shop, objective, least, levels)
     )
 
 
@@ -83,6 +88,8 @@ def _objective(shop: Shop, layouts: list[Layout], sheets: tuple[LaidSheet, ...])
     return Objective(round(first * scale, 6), len(sheets), int(supports), round(seams, 6), int(boards), int(rips))
 
 
-def _proof(shop: Shop, objective: Objective, least: float, proven: bool) -> Proof:
+def _proof(shop: Shop, objective: Objective, least: float, levels: str) -> Proof:
     name, scale = ("cost", 1.0) if shop.in_money else ("mm2 of sheet bought", 1e6)
-    return Proof(name, objective.first, min(objective.first, round(least * scale, 6)), proven, SCOPE)
+    bound = min(objective.first, round(least * scale, 6))
+    proven = bool(levels) or bound >= objective.first
+    return Proof(name, objective.first, bound, proven, SCOPE + (levels or FIRST_LEVEL if proven else ""))

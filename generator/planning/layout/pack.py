@@ -10,6 +10,10 @@ from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size
 
 NOISE = 1e-9
+SUBSETS = 8
+"""Companies looked at that weigh as much as one collection whose cutting is worked out."""
+PACKING = 3_000
+"""Effort after which one packing is given up."""
 
 _Owned = tuple[int, ...]
 
@@ -22,6 +26,15 @@ class Packer:
     prices: Mapping[Size, float]
     rents: tuple[float, ...]
     _failed: dict[tuple[Sizes, _Owned, int], float] = field(default_factory=dict)
+    _counts: dict[str, int] = field(default_factory=lambda: {"subsets": 0, "given up": 0, "stop": 0})
+
+    def effort(self) -> int:
+        """Work done so far, counted, so that it is the same on every machine."""
+        return self.shop.cutter.asked() + self._counts["subsets"] // SUBSETS
+
+    def given_up(self) -> int:
+        """Packings that were given up: None said nothing there."""
+        return self._counts["given up"]
 
     def worth(self, sizes: Sizes) -> float:
         """What these boards cost at least, sheets that are there set aside."""
@@ -37,7 +50,13 @@ class Packer:
     def pack(self, sizes: Sizes, budget: float, sheets: int) -> tuple[Pattern, ...] | None:
         """Patterns for these boards that cost no more than the budget and are no more than so many; None if none do."""
         owned = tuple(stock.have for stock in self.shop.task.stocks)
-        return self._pack(tuple(sorted(sizes, key=_by_long, reverse=True)), budget + NOISE, sheets, owned)
+        self._counts["stop"] = self.effort() + PACKING
+        found = self._pack(tuple(sorted(sizes, key=_by_long, reverse=True)), budget + NOISE, sheets, owned)
+        self._counts["given up"] += found is None and self._tired()
+        return found
+
+    def _tired(self) -> bool:
+        return self.effort() >= self._counts["stop"]
 
     def _pack(self, sizes: Sizes, budget: float, sheets: int, owned: _Owned) -> tuple[Pattern, ...] | None:
         if not sizes:
@@ -47,13 +66,15 @@ class Packer:
             sheets == 0
             or self.worth(sizes) - self._gift(owned) > budget + NOISE
             or self._failed.get(key, -1.0) >= budget
+            or self._tired()
         ):
             return None
         for pattern, rest, price, left in self._first_sheets(sizes, budget, owned):
             found = self._pack(rest, budget - price, sheets - 1, left)
             if found is not None:
                 return (pattern, *found)
-        self._failed[key] = budget
+        if not self._tired():
+            self._failed[key] = budget
         return None
 
     def _first_sheets(
@@ -78,7 +99,9 @@ class Packer:
             return
         area = sheet.short * sheet.long
         whole: list[set[int]] = []
-        for chosen in _subsets(sizes, area):
+        subsets = _subsets(sizes, area)
+        self._counts["subsets"] += len(subsets)
+        for chosen in subsets:
             if self.worth(tuple(sizes[i] for i in chosen)) < least - 2 * NOISE:
                 continue
             inside = set(chosen)

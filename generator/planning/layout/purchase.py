@@ -11,9 +11,9 @@ from generator.planning.layout.linear import solve_whole
 from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import Size
 
-MOST_LAYOUTS = 250
+MOST_LAYOUTS = 120
 """Of one wall, in the integer choice."""
-MOST_PATTERNS = 800
+MOST_PATTERNS = 400
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,9 +17,9 @@ PROOFS = 5_000
 """Of these, the ones that are packed where that settles all of them."""
 TRIALS = 800
 """The ones that are packed where there are too many to settle."""
-EFFORT = 9_000
-"""Collections of boards whose cutting one search works out at most, where there are too many to settle."""
-SETTLING = 30_000
+EFFORT = 6_000
+"""The packer's effort in one search, where there are too many to settle."""
+SETTLING = 45_000
 """The same where that may settle all of them."""
 
 
@@ -46,16 +46,16 @@ def cheapest(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Descen
     """
     least = attainable(shop, floor)
     most, effort = (PROOFS, SETTLING) if _few(shop) else (TRIALS, EFFORT)
-    start = shop.cutter.asked()
+    start, missed = packer.effort(), packer.given_up()
     for trials, (worth, chosen) in enumerate(_combinations(shop, _worths(shop, packer))):
-        if worth[0] - packer.gift() > least + SMALL:
+        if packer.given_up() == missed and worth[0] - packer.gift() > least + SMALL:
             least = attainable(shop, worth[0] - packer.gift())
         if least > choice.first - SMALL:
             return Descent(choice, choice.first)
-        if trials >= most or shop.cutter.asked() - start >= effort:
+        if trials >= most or packer.effort() - start >= effort:
             return Descent(choice, least)
         choice = _cheaper(shop, packer, chosen, choice)
-    return Descent(choice, choice.first)
+    return Descent(choice, choice.first if packer.given_up() == missed else least)
 
 
 def _few(shop: Shop) -> bool:
@@ -118,16 +118,17 @@ def budgets(shop: Shop, floor: float) -> Iterator[float]:
 def best_within(shop: Shop, packer: Packer, budget: float, sheets: int) -> Outcome:
     """The best combination of layouts whose sheets and supports cost at most the budget on at most so many sheets."""
     worths = _worths(shop, packer)
-    trials, start, effort = 0, shop.cutter.asked(), SETTLING if _few(shop) else EFFORT
+    trials, start, missed = 0, packer.effort(), packer.given_up()
+    effort = SETTLING if _few(shop) else EFFORT
     for looks, (_, chosen) in enumerate(_combinations(shop, _scores(shop))):
-        if looks >= LOOKS or trials >= PROOFS or shop.cutter.asked() - start >= effort:
+        if looks >= LOOKS or trials >= PROOFS or packer.effort() - start >= effort:
             return Outcome(None, settled=False)
         if sum(worths[w][i][0] for w, i in enumerate(chosen)) - packer.gift() <= budget + SMALL:
             trials += 1
             choice = packed(shop, packer, chosen, budget, sheets)
             if choice is not None:
-                return Outcome(choice, settled=True)
-    return Outcome(None, settled=True)
+                return Outcome(choice, settled=packer.given_up() == missed)
+    return Outcome(None, settled=packer.given_up() == missed)
 
 
 def packed(shop: Shop, packer: Packer, chosen: tuple[int, ...], budget: float, sheets: int) -> Choice | None:
@@ -156,12 +157,12 @@ def improved(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Choice
 
 
 def _better_layouts(shop: Shop, packer: Packer, choice: Choice) -> Choice:
-    start = shop.cutter.asked()
+    start = packer.effort()
     for _ in range(len(shop.layouts)):
         before = choice
         for w in range(len(shop.layouts)):
             for i in range(choice.layouts[w]):
-                if shop.cutter.asked() - start >= EFFORT:
+                if packer.effort() - start >= EFFORT:
                     return choice
                 chosen = (*choice.layouts[:w], i, *choice.layouts[w + 1 :])
                 better = packed(shop, packer, chosen, choice.first, len(choice.patterns))

@@ -135,7 +135,8 @@ class Objective:
 
 @dataclass(frozen=True, slots=True)
 class LayoutResult:
-    """Pieces sorted by id, sheets by stock and content. `proof` speaks of `objective.first`; `proven` of all of it."""
+    """Pieces sorted by id, sheets by stock and content. `proof` speaks of `objective.first`; its scope says whether
+    the further levels are proven too."""
 
     pieces: tuple[Piece, ...]
     sheets: tuple[LaidSheet, ...]
