@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -135,13 +135,14 @@ def _touching(planned: PlannedWall, p: Point, q: Point) -> set[str]:
     return {a.name for a in planned.allowances if polygon(a.ring).distance(middle) <= TOUCH}
 
 
-def _bearing(stretch: Stretch, carriers: Iterable[Support]) -> tuple[float | None, tuple[str, ...]]:
+def _bearing(stretch: Stretch, carriers: Sequence[Support]) -> tuple[float | None, tuple[str, ...]]:
     """Least bearing over the length of an upright edge, and the supports that carry it; None where none is due."""
     if stretch.role not in BEARS or not stands(stretch.p, stretch.q):
         return None, ()
     low, high = sorted((stretch.p[1], stretch.q[1]))
     reaching = [s for s in carriers if any(_width_on(s, stretch, (v, v)) > 0.0 for v in (low, high))]
-    levels = sorted({low, high, *(v for s in reaching for v in heights(s) if low + TOUCH < v < high - TOUCH)})
+    cutting = reaching if stretch.p[0] == stretch.q[0] else carriers
+    levels = sorted({low, high, *(v for s in cutting for v in heights(s) if low + TOUCH < v < high - TOUCH)})
     least, used = float("inf"), set()
     for a, b in pairwise(levels):
         tall = [s for s in reaching if heights(s)[0] <= a + TOUCH and b - TOUCH <= heights(s)[1]]
@@ -150,8 +151,10 @@ def _bearing(stretch: Stretch, carriers: Iterable[Support]) -> tuple[float | Non
         best = max(at, key=lambda s: (_width_on(s, stretch, (a, b)), s.id), default=None)
         if level:
             used |= {s.id for s in level}
-        elif best is None:
+        elif best is None and stretch.p[0] == stretch.q[0]:
             return 0.0, tuple(sorted(used))
+        elif best is None:  # an edge that leans leaves a face part of the way up, and names it all the same
+            least = 0.0
         else:
             used.add(best.id)
             least = min(least, _width_on(best, stretch, (a, b)))

@@ -251,7 +251,9 @@ def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
         near, far = corner_offset(room, wall, corner), rabbet_depth(room)
         if far > near + NOISE:
             low, high = _nip_heights(room, other, side)
-            yield Allowance("nip", _strip(wall, side, near, far, low, high))
+            slope = lean(wall.outline, side)
+            out = max(0.0, -slope if side == "left" else slope) * high  # the flange stands plumb: up from the foot
+            yield Allowance("nip", _strip(wall, side, near, far + out, low, high))
 
 
 def _flange_at(room: Room, side: Side, corner: Corner | None) -> BaseSide | None:

@@ -213,7 +213,8 @@ def _stray(plan: Record, edge: Record) -> Iterator[Violation]:
     low, high = span_of(edge)
     for name in edge["support_ids"]:
         left, bottom, right, top = box(supports[name]["outline"])
-        beside = left - TOUCH <= edge["p"][0] <= right + TOUCH
+        us = edge["p"][0], edge["q"][0]
+        beside = left - TOUCH <= max(us) and min(us) <= right + TOUCH
         if not beside or top < low - TOUCH or bottom > high + TOUCH:
             yield Violation("bearing-supports", f"{edge['id']} names {name}, which does not reach it")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.model.ends import STEEPEST
@@ -27,9 +27,14 @@ def strips(board: Board, support: Support, least: float, edge_distance: float) -
     Stretches lower than the edge distance hold no screw of their own (a nip, the slope of a deck) and are
     passed over. Stretches join while one upright line can serve both.
     """
-    levels = sorted({v for _, v in board.outline} | _slope_levels(board.outline, face(support)))
+    slopes = _slope_levels(board.outline, face(support))
+    levels = sorted({v for _, v in board.outline} | slopes)
     joined: list[Strip] = []
     for low, high in pairwise(levels):
+        if joined and high in slopes and abs(joined[-1].high - low) <= NOISE:
+            if _crossing(board, support, (low, high), least):
+                joined[-1] = replace(joined[-1], high=high)
+            continue
         if high - low < edge_distance:
             continue
         for edges in _crossing(board, support, (low, high), least):

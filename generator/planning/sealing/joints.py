@@ -117,8 +117,21 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
         left, right = (_run_on(room, surface, run, side) for side in SIDES)
         drop = drop_below(room, base, run)
         leg = Leg(run.wall, run.p, run.q, room.choices.band.width - drop, drop)
+        left, right = (
+            left + _lean_out(surface, run, leg.left, "left"),
+            right + _lean_out(surface, run, leg.left, "right"),
+        )
         yield Joint("base", surface.wall, tuple(sorted(run.edges)), (_longer(leg, max(lap, left), right),))
         before = run
+
+
+def _lean_out(surface: Surface, run: Run, up: float, side: Side) -> float:
+    """How much farther out the faces reach at the upper edge of a band that ends in a corner which leans out."""
+    if side == "left":
+        at_corner = surface.meets_left and run.p[0] <= surface.left_at(run.p[1]) + TOUCH
+        return max(0.0, -surface.leans[0] * up) if at_corner else 0.0
+    at_corner = surface.meets_right and run.q[0] >= surface.right_at(run.q[1]) - TOUCH
+    return max(0.0, surface.leans[1] * up) if at_corner else 0.0
 
 
 def _run_on(room: Room, surface: Surface, run: Run, side: Side) -> float:
