@@ -107,6 +107,7 @@ class Packer:
             inside = set(chosen)
             if any(inside < other for other in whole):
                 continue
+            self._counts["subsets"] += 1
             pattern = Pattern(stock, tuple(sorted(sizes[i] for i in chosen)))
             if self.shop.cuts(pattern):
                 whole.append(inside)

@@ -141,14 +141,17 @@ def packed(shop: Shop, packer: Packer, chosen: tuple[int, ...], budget: float, s
 
 def improved(shop: Shop, packer: Packer, choice: Choice, floor: float) -> Choice:
     """The same or better: cheaper or fewer sheets for its layouts, then better layouts, one wall at a time."""
+    start = packer.effort()
     for budget in budgets(shop, floor):
-        if budget > choice.first - SMALL:
+        if budget > choice.first - SMALL or packer.effort() - start >= EFFORT:
             break
         cheaper = packed(shop, packer, choice.layouts, budget, MANY)
         if cheaper is not None:
             choice = cheaper
             break
     for sheets in range(1, len(choice.patterns)):
+        if packer.effort() - start >= 2 * EFFORT:
+            break
         fewer = packed(shop, packer, choice.layouts, choice.first, sheets)
         if fewer is not None:
             choice = fewer
