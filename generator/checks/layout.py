@@ -20,7 +20,7 @@ from generator.checks.measuring import (
 )
 from generator.model.ends import Side, end_at, lean
 from generator.model.findings import Measure, Place
-from generator.model.geometry import TOUCH, Ring, box, tidy
+from generator.model.geometry import TOUCH, Point, Ring, box, tidy
 from generator.model.plan import Board, Edge, Plan, PlannedWall
 from generator.model.room import Corner, Room
 
@@ -98,18 +98,30 @@ def _corner_of(room: Room, wall: str, left_end: bool) -> Corner | None:
 
 
 def _corner_gap(room: Room, plan: Plan, edge: Edge, corner: Corner) -> float:
-    """mm square to the neighbour: to its framing for the wall boarded first, else to the face of its boards.
+    """mm to the neighbour's framing for the wall boarded first, else to its boards: their face, or their end in a
+    corner wider than a right angle.
 
-    Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the neighbour's stud faces.
+    Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the neighbour's stud faces; a
+    point (u, w) of the neighbour lies u cos A + w sin A along this wall.
     """
     board, angle = plan.board(edge.board), radians(corner.angle_deg)
     side: Side = "left" if inwards(edge) > 0 else "right"
-    outline = room_wall(room, board.wall).outline
-    along = abs(edge.p[0] - end_at(outline, side, edge.p[1])) / hypot(1.0, lean(outline, side))
-    other = corner.left_wall if corner.right_wall == board.wall else corner.right_wall
-    thick = max((b.thickness for b in _boards(plan, other)), default=0.0)
-    in_front = 0.0 if corner.first == board.wall else thick
-    return tidy(along * sin(angle) - max(0.0, board.thickness * cos(angle)) - in_front)
+    along = _from_end(room, board.wall, side, edge.p)
+    if corner.first == board.wall:
+        return tidy(along * sin(angle) - max(0.0, board.thickness * cos(angle)))
+    others = _boards(plan, corner.left_wall if side == "left" else corner.right_wall)
+    thick = max((b.thickness for b in others), default=0.0)
+    if corner.angle_deg <= 90:
+        return tidy(along * sin(angle) - board.thickness * cos(angle) - thick)
+    other_side: Side = "right" if side == "left" else "left"
+    end = min((_from_end(room, b.wall, other_side, p) for b in others for p in b.outline), default=0.0)
+    return tidy(along - end * cos(angle) - thick * sin(angle))
+
+
+def _from_end(room: Room, wall_id: str, side: Side, point: Point) -> float:
+    """mm from an end of a wall, square to it."""
+    outline = room_wall(room, wall_id).outline
+    return abs(point[0] - end_at(outline, side, point[1])) / hypot(1.0, lean(outline, side))
 
 
 def _ceiling_fits(room: Room, plan: Plan) -> Iterator[Measure]:

@@ -155,8 +155,8 @@ def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
     Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the other wall's plane.
     Boards are cut square. Up to a right angle the front face is the part that would touch, and the later
     board keeps off the first one's face. In a wider corner the first board ends before the later one's
-    plane, so the later board keeps off its end: the farthest point of that end within the later board's
-    thickness, s from the first wall's stud faces, lies u cos A + s sin A along the later wall.
+    plane, so the later board keeps off its end: the front of that end, at u on the first wall, lies
+    u cos A + thickness sin A along the later wall.
     """
     angle = corner.angle_deg * pi / 180
     sine, cosine = _unit(sin(angle)), _unit(cos(angle))
@@ -166,8 +166,7 @@ def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
         return tidy(first)
     if cosine >= 0.0:
         return tidy(first + thickness / sine)
-    reach = min(thickness, max(0.0, thickness - fit) / -cosine)
-    return tidy(first * cosine + reach * sine + fit)
+    return tidy(first * cosine + thickness * sine + fit)
 
 
 def _end_allowances(room: Room, wall: Wall) -> Iterator[Allowance]:

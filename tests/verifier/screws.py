@@ -163,7 +163,7 @@ def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[
     if len(columns) > 1:
         yield from _loose_row(plan, board, name, span, screws)
         return
-    u, radius = columns[0], screws[0]["washer_diameter"] / 2
+    u, radius = screws[0]["point"][0], screws[0]["washer_diameter"] / 2
     low, high = _row_ends(plan, board, u, radius, span)
     placed = sorted(f["point"][1] for f in screws if low - 1 <= f["point"][1] <= high + 1)
     blocked = unary_union([opening_shape(o, radius) for o in wall_openings(plan, board["wall"])])
