@@ -170,7 +170,7 @@ def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[
     yield from _pitch(plan, board, name, (u, low, high), placed, blocked)
 
 
-def _beside(u: float) -> tuple[float, float]:
+def _either_side(u: float) -> tuple[float, float]:
     return u - 2 * TOUCH, u + 2 * TOUCH
 
 
@@ -178,7 +178,9 @@ def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) 
     """First and last screw of a row; the row runs on over level supports to the board's edge."""
     middle = (span[0] + span[1]) / 2
     # On either side of the line: the edge of a leg may lie on it.
-    cuts = [next((c for c in upright_cuts(board["outline"], x) if c[0] <= middle <= c[1]), span) for x in _beside(u)]
+    cuts = [
+        next((c for c in upright_cuts(board["outline"], x) if c[0] <= middle <= c[1]), span) for x in _either_side(u)
+    ]
     bottom, top = max(c[0] for c in cuts), min(c[1] for c in cuts)
     ends = limit(plan, "screw-edge-distance")
     low = bottom if _carried_on(plan, board, u, bottom, span[0]) else span[0]
