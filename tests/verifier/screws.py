@@ -171,7 +171,7 @@ def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[
 
 
 def _either_side(u: float) -> tuple[float, float]:
-    return u - 2 * TOUCH, u + 2 * TOUCH
+    return u - TOUCH / 10, u + TOUCH / 10
 
 
 def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) -> Span:

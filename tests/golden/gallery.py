@@ -1,0 +1,48 @@
+"""The pictures of the README, made by the tool itself: `python -m tests.golden.gallery` writes out/gallery."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from generator.build import job_of
+from generator.drawings.set import draw_set
+from generator.drawings.templates import templates
+from generator.model.job import Job
+from generator.writers.svg import svg_bytes
+
+ROOT = Path(__file__).parents[2]
+GALLERY = ROOT / "out" / "gallery"
+ROOMS = ROOT / "profiles" / "rooms"
+TITLES = {
+    "title.svg": "Picture, key plan, index",
+    "boards.svg": "Board elevation, back wall",
+    "sealing.svg": "Sealing elevation, right wall",
+    "takeoff.svg": "Take-off",
+}
+
+
+def gallery() -> Mapping[str, bytes]:
+    """File name -> SVG. The room that passes, and the framing sheet of the one that does not."""
+    passing, failing = (job_of(ROOMS / f"{name}.yaml") for name in ("recess", "recess-as-measured"))
+    pages = {page.title: page for page in draw_set(passing)}
+    made = {name: svg_bytes(pages[title]) for name, title in TITLES.items()}
+    made["shop.svg"] = svg_bytes(next(page for title, page in pages.items() if title.startswith("Board B-right")))
+    found = {page.title: page for page in draw_set(failing)}
+    made["framing.svg"] = svg_bytes(found["Framing elevation, right wall"])
+    made["template.svg"] = _template(passing)
+    return made
+
+
+def _template(job: Job) -> bytes:
+    return svg_bytes(templates(job, job.room.choices.papers[0])[0].pages[0])
+
+
+def main() -> None:
+    GALLERY.mkdir(parents=True, exist_ok=True)
+    for name, data in gallery().items():
+        (GALLERY / name).write_bytes(data)
+
+
+if __name__ == "__main__":
+    main()
