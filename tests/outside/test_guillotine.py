@@ -98,14 +98,17 @@ def test_berkey_wang_least_numbers_of_sheets(text: str, fixed: int, turned: int)
 
 
 def _packs(sizes: list[Size], sheet: tuple[int, int], kerf: int, sheets: int, turning: bool) -> bool:
-    """True when the boards can be cut from so many sheets; by the packer that rooms use."""
+    """True when the boards can be cut from so many sheets; by the packer that rooms use, with all the time it needs."""
     whole = grown(Size(*sheet), kerf)
     boards = tuple(sorted(grown(s, kerf) for s in sizes))
     prices = {size: size.short * size.long / (whole.short * whole.long) for size in boards}
     stock = StockSize("sheet", sheet[0], sheet[1], 1.0, 0)
     task = LayoutTask((), (stock,), kerf, 0.0, 0.0, None)
     shop = Shop(task, (), (), (whole,), (1.0,), 0.0, True, Cutter(whole.short, whole.long, turning))
-    return Packer(shop, prices, (1.0,)).pack(boards, float(sheets), sheets) is not None
+    packer = Packer(shop, prices, (1.0,), patience=10**9)
+    found = packer.pack(boards, float(sheets), sheets)
+    assert packer.given_up() == 0, "given up is no proof that nothing fits"
+    return found is not None
 
 
 def test_shared_instances_reach_their_best_known_counts() -> None:

@@ -13,7 +13,7 @@ NOISE = 1e-9
 SUBSETS = 8
 """Companies looked at that weigh as much as one collection whose cutting is worked out."""
 PACKING = 3_000
-"""Effort after which one packing is given up."""
+"""The patience that planning a room has: enough for its few boards."""
 
 _Owned = tuple[int, ...]
 
@@ -25,6 +25,8 @@ class Packer:
     shop: Shop
     prices: Mapping[Size, float]
     rents: tuple[float, ...]
+    patience: int = PACKING
+    """Effort after which one packing is given up."""
     _failed: dict[tuple[Sizes, _Owned, int], float] = field(default_factory=dict)
     _counts: dict[str, int] = field(default_factory=lambda: {"subsets": 0, "given up": 0, "stop": 0})
 
@@ -50,7 +52,7 @@ class Packer:
     def pack(self, sizes: Sizes, budget: float, sheets: int) -> tuple[Pattern, ...] | None:
         """Patterns for these boards that cost no more than the budget and are no more than so many; None if none do."""
         owned = tuple(stock.have for stock in self.shop.task.stocks)
-        self._counts["stop"] = self.effort() + PACKING
+        self._counts["stop"] = self.effort() + self.patience
         found = self._pack(tuple(sorted(sizes, key=_by_long, reverse=True)), budget + NOISE, sheets, owned)
         self._counts["given up"] += found is None and self._tired()
         return found
