@@ -12,7 +12,7 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
-from generator.planning.supports import added_stud, found_supports, has_room, named, nearest_place, steps_near
+from generator.planning.supports import added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
 Supports = tuple[Support, ...]
@@ -195,14 +195,3 @@ def with_seam_studs(room: Room, supports: Supports, seams: dict[str, tuple[float
         for u in seams.get(wall.id, ())
     ]
     return named((*supports, *added), [wall.id for wall in room.walls])
-
-
-def seam_supports(planned: PlannedWall, supports: Supports) -> tuple[Support, ...]:
-    """Upright supports of a wall, left to right, that stand as high as its boards."""
-    own = [s for s in supports if s.wall == planned.id and is_upright(s)]
-    return tuple(sorted(own, key=lambda s: (centre(s), s.id)))
-
-
-def can_stand(room: Room, wall: Wall, supports: Supports, u: float) -> bool:
-    """True where a stud for a seam could be added at u."""
-    return has_room(room, wall, [s for s in supports if s.wall == wall.id], u)
