@@ -9,11 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, Protocol, TypeVar
 
+from generator.model.features import Segment
+from generator.model.frames import Frame, Vector
 from generator.model.geometry import Point, Ring
 from generator.model.stud_work import FinishedPlane, ShieldPlate, Shim, StudFace
-
-Vector = tuple[float, float, float]
-Segment = tuple[Point, Point]
 
 
 class HasId(Protocol):
@@ -68,6 +67,14 @@ class PlannedWall:
     extent: Ring
     allowances: tuple[Allowance, ...]
     wet_region: tuple[Region, ...]
+    face: str = "wall"
+    feature_id: str | None = None
+    """The niche, window, bench ... that it is a face of; None for a wall of the room."""
+
+    @property
+    def frame(self) -> Frame:
+        """Where it stands."""
+        return Frame(self.origin, self.u_axis, self.v_axis, self.w_axis)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +82,20 @@ class PlannedCorner:
     id: str
     left_wall: str
     right_wall: str
+    angle_deg: float
+    first: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlannedFold:
+    """Where the board faces of two walls meet: a segment on each, same points in the same order.
+
+    `first` is boarded first: at an outside fold (over 180 degrees in the room) the other laps its edge.
+    """
+
+    id: str
+    faces: tuple[str, str]
+    lines: tuple[Segment, Segment]
     angle_deg: float
     first: str
 
@@ -114,6 +135,8 @@ class Support:
     """cure: added because the framing as found breaks a rule; seam: added only to carry a seam."""
     profile_id: str
     room_path: str
+    same_as: str | None = None
+    """Id of the support of another wall that this is a side of: one piece of lumber, two faces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,6 +336,7 @@ class Plan:
     planes: tuple[FinishedPlane, ...] = ()
     """One for each wall whose stud faces were measured."""
     plates: tuple[ShieldPlate, ...] = ()
+    folds: tuple[PlannedFold, ...] = ()
 
     def wall(self, wall_id: str) -> PlannedWall:
         """The wall of that id; KeyError when there is none."""

@@ -10,7 +10,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.model.features import FaceKind, Feature, Fold, InBay, Mouth
+from generator.model.frames import Frame
 from generator.model.geometry import Point, Ring
+from generator.model.plan import Allowance
 from generator.model.profiles import (
     BandProfile,
     BoardProfile,
@@ -84,6 +87,21 @@ class Wall:
     """From the same line back to the back of the base's flange, at its left and right end on this wall."""
     holes: tuple[Hole, ...] = ()
     notches: tuple[Notch, ...] = ()
+    mouths: tuple[Mouth, ...] = ()
+    in_bays: tuple[InBay, ...] = ()
+    outside: bool = False
+    """True where the wall stands against the weather: its bays hold insulation."""
+    frame: Frame | None = None
+    """Of a face of a feature; None for a wall of the chain, which its corners place."""
+    face: FaceKind = "wall"
+    feature: str = ""
+    """Id of the feature that it is a face of."""
+    extent: Ring = ()
+    """Of a face: what its boards fill before allowances; may pass `outline` by one board where it laps another."""
+    allowances: tuple[Allowance, ...] = ()
+    """Of a face: strips that its boards keep out of."""
+    borrows: bool = False
+    """True where it has no framing of its own and is fastened to the sides of its neighbours' framing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +244,7 @@ class Room:
     code: CodeProfile
     base: Base
     walls: tuple[Wall, ...]
+    """The chain, left to right, then the faces of features."""
     corners: tuple[Corner, ...]
     fittings: tuple[Fitting, ...]
     finish: Finish
@@ -236,6 +255,13 @@ class Room:
     """Path of a length -> its text as entered."""
     lines: Mapping[str, int]
     """Path of a key -> its line in the room file, 1-based."""
+    features: tuple[Feature, ...] = ()
+    folds: tuple[Fold, ...] = ()
+
+    @property
+    def chain(self) -> tuple[Wall, ...]:
+        """The walls that stand one beside another, left to right."""
+        return tuple(wall for wall in self.walls if wall.frame is None)
 
     def limit(self, rule_id: str) -> float:
         """The limit of a rule, in the rule's unit (mm for lengths)."""

@@ -7,6 +7,7 @@ from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from generator.model.ends import foot, lean, top_line
+from generator.model.frames import Vector
 from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
 from generator.model.plan import (
     Allowance,
@@ -14,7 +15,6 @@ from generator.model.plan import (
     PlannedCorner,
     PlannedSide,
     PlannedWall,
-    Vector,
 )
 from generator.model.room import BaseSide, Corner, Room, Side, Wall
 from generator.planning.shapes import polygon, regions, rings, union

@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
-from generator.model.plan import PlannedWall, Vector
+from generator.model.frames import Vector
+from generator.model.plan import PlannedWall
 
 
 @dataclass(frozen=True, slots=True)

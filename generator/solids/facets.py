@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from generator.model.plan import PlannedWall, Vector
+from generator.model.frames import Vector
+from generator.model.plan import PlannedWall
 from generator.solids.kernel import in_wall
 
 if TYPE_CHECKING:

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from generator.errors import MissingSystemLibraryError
+from generator.model.frames import Vector
 from generator.model.geometry import Point
-from generator.model.plan import PlannedWall, Vector
+from generator.model.plan import PlannedWall
 
 
 def kernel() -> Any:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from generator.model.frames import Vector
 from generator.model.geometry import Point, Ring, box, canonical
 from generator.model.job import Section, SectionPart
-from generator.model.plan import Board, Opening, Plan, Vector
+from generator.model.plan import Board, Opening, Plan
 from generator.solids.facets import wire_points
 from generator.solids.kernel import at, in_wall, kernel, wire
 from generator.solids.records import Bodies, Body

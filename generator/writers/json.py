@@ -8,6 +8,7 @@ from dataclasses import fields, is_dataclass
 from importlib.resources import files as package_files
 
 from generator.model.findings import Finding, worst
+from generator.model.frames import Vector
 from generator.model.geometry import tidy
 from generator.model.job import FileRecord, Job
 from generator.model.plan import (
@@ -24,7 +25,6 @@ from generator.model.plan import (
     Record,
     Sheet,
     TakeoffRow,
-    Vector,
 )
 from generator.model.profiles import Rule
 

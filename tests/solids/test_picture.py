@@ -9,8 +9,8 @@ from dataclasses import replace
 import pytest
 from shapely import Point, Polygon, unary_union
 
+from generator.model.frames import Vector
 from generator.model.job import Face, Projection
-from generator.model.plan import Vector
 from generator.solids import projections
 from generator.solids.camera import Camera
 from generator.solids.records import Body
