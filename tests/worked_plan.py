@@ -10,6 +10,7 @@ import math
 
 from generator.model import plan as pl
 from generator.model import room as rm
+from generator.model.frames import Vector
 from generator.model.geometry import Point, Ring, area, box, canonical
 from tests.worked_room import WIDTHS, mirrored, mm, rect_in, worked_room
 
@@ -49,7 +50,7 @@ SHEETS = {"B-back-1": "SH-01", "B-back-2": "SH-02", "B-left-1": "SH-03", "B-left
 
 def _walls() -> tuple[pl.PlannedWall, ...]:
     up = (0.0, 0.0, 1.0)
-    frames: dict[str, tuple[pl.Vector, pl.Vector, pl.Vector]] = {
+    frames: dict[str, tuple[Vector, Vector, Vector]] = {
         "left": ((0.0, -mm(60), 0.0), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0)),
         "back": ((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, -1.0, 0.0)),
         "right": ((mm(60.25), 0.0, 0.0), (0.0, -1.0, 0.0), (-1.0, 0.0, 0.0)),

@@ -30,7 +30,7 @@ from generator.model.profiles import Rule
 
 Json = dict[str, object]
 SCHEMA = "boardwright-plan-1"
-SUPPORT_KEYS = "id wall kind origin outline axis depth material reason"
+SUPPORT_KEYS = "id wall kind origin outline axis depth material reason same_as"
 
 
 def plan_schema() -> Json:
@@ -61,6 +61,7 @@ def plan_record(job: Job, files: tuple[FileRecord, ...], layers: Mapping[str, st
         "proof": _plain(job.plan.proof),
         "sequence": list(job.plan.sequence),
         **_stud_work(job.plan),
+        "folds": [_pick(f, "id faces lines angle_deg first") for f in _by_id(job.plan.folds)],
     }
 
 
@@ -147,7 +148,7 @@ def _wall(wall: PlannedWall) -> Json:
         "v_axis": _unit(wall.v_axis),
         "w_axis": _unit(wall.w_axis),
         "datum": {"name": wall.datum_name, "v": tidy(wall.datum_v)},
-        **_pick(wall, "outline extent allowances wet_region"),
+        **_pick(wall, "outline extent allowances wet_region face feature_id"),
     }
 
 
