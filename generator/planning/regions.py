@@ -7,7 +7,7 @@ from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
 from generator.model.ends import foot, lean, top_line
-from generator.model.frames import Vector
+from generator.model.frames import Frame
 from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
 from generator.model.plan import (
     Allowance,
@@ -16,6 +16,7 @@ from generator.model.plan import (
     PlannedSide,
     PlannedWall,
 )
+from generator.model.placing import placed
 from generator.model.room import BaseSide, Corner, Room, Side, Wall
 from generator.planning.shapes import polygon, regions, rings, union
 
@@ -65,63 +66,65 @@ def boards_stop_at_base(room: Room) -> bool:
 
 
 def plan_walls(room: Room) -> tuple[PlannedWall, ...]:
-    """Every wall with its place in the room, allowances and wet region, left to right."""
-    places = _places(room)
-    return tuple(_plan_wall(room, wall, *places[wall.id]) for wall in room.walls)
+    """Every wall with its place in the room, allowances and wet region: the chain left to right, then the faces."""
+    frames = placed(room.chain, room.corners, room.base)
+    return tuple(_plan_wall(room, wall, wall.frame or frames[wall.id]) for wall in room.walls)
 
 
-def _plan_wall(room: Room, wall: Wall, origin: Vector, u_axis: Vector, w_axis: Vector) -> PlannedWall:
-    extent = _extent(wall)
-    asked = polygon(wall.outline).intersection(polygon(extent))
+def _plan_wall(room: Room, wall: Wall, frame: Frame) -> PlannedWall:
+    extent = _extent(room, wall)
     allowances = tuple(sorted(_allowances(room, wall), key=lambda a: (a.name, a.ring)))
-    wet = asked.difference(union(polygon(a.ring) for a in allowances))
+    left_out = (*(a.ring for a in allowances), *(mouth.ring for mouth in wall.mouths))
+    wet = _asked(room, wall, extent).difference(union(polygon(ring) for ring in left_out))
     return PlannedWall(
         id=wall.id,
-        origin=origin,
-        u_axis=u_axis,
-        v_axis=(0.0, 0.0, 1.0),
-        w_axis=w_axis,
+        origin=frame.origin,
+        u_axis=frame.u_axis,
+        v_axis=frame.v_axis,
+        w_axis=frame.w_axis,
         datum_name=room.datum,
         datum_v=0.0,
         outline=wall.outline,
         extent=extent,
         allowances=allowances,
         wet_region=regions(wet),
+        face=wall.face,
+        feature_id=wall.feature or None,
     )
 
 
-def _extent(wall: Wall) -> Ring:
+def _asked(room: Room, wall: Wall, extent: Ring) -> BaseGeometry:
+    """The outline within the extent, and the strips by which boards pass it where they lap another's edge."""
+    if wall.frame is not None:
+        return polygon(extent)
+    asked = polygon(wall.outline).intersection(polygon(extent))
+    left, right = foot(wall.outline, "left"), foot(wall.outline, "right")
+    top = max(v for _, v in wall.outline)
+    strips = [rectangle(left - lap, 0.0, left, top) for lap in [lap_at(room, wall, "left")] if lap > 0.0]
+    strips += [rectangle(right, 0.0, right + lap, top) for lap in [lap_at(room, wall, "right")] if lap > 0.0]
+    return union([asked, *(polygon(strip).intersection(polygon(extent)) for strip in strips)])
+
+
+def _extent(room: Room, wall: Wall) -> Ring:
     """Reach and height asked for. The floor is the datum, so it starts at v = 0.
 
-    In a corner the boards follow the end of the wall, so the extent holds all of an end that leans out.
+    In a corner the boards follow the end of the wall, so the extent holds all of an end that leans out; at an
+    outside corner it passes the end by one board where the wall's boards lap their neighbour's edge.
     """
+    if wall.extent:
+        return wall.extent
     outline = box(wall.outline)
     left = min(wall.reach[0], outline[0]) if wall.beside[0] == "corner" else wall.reach[0]
     right = max(wall.reach[1], outline[2]) if wall.beside[1] == "corner" else wall.reach[1]
-    return rectangle(left, 0.0, right, wall.top)
+    return rectangle(left - lap_at(room, wall, "left"), 0.0, right + lap_at(room, wall, "right"), wall.top)
 
 
-def _places(room: Room) -> dict[str, tuple[Vector, Vector, Vector]]:
-    """(origin, u axis, w axis) by wall: framing ends coincide, the base's long wall runs along x."""
-    turns = [180.0 - corner.angle_deg for corner in room.corners]
-    ids = [wall.id for wall in room.walls]
-    along = room.base.sides[0].wall if room.base.sides else ids[0]
-    for side in room.base.sides:
-        if abs((side.end - side.start) - room.base.length) < NOISE:
-            along = side.wall
-    heading = sum(turns[: ids.index(along)])
-    places, at = {}, (0.0, 0.0)
-    for index, wall in enumerate(room.walls):
-        direction = (_unit(cos(heading * pi / 180)), _unit(sin(heading * pi / 180)))
-        places[wall.id] = (
-            (tidy(at[0]), tidy(at[1]), 0.0),
-            (direction[0], direction[1], 0.0),
-            (direction[1], _unit(-direction[0]), 0.0),
-        )
-        width = foot(wall.outline, "right")
-        at = (at[0] + width * direction[0], at[1] + width * direction[1])
-        heading -= turns[index] if index < len(turns) else 0.0
-    return places
+def lap_at(room: Room, wall: Wall, side: Side) -> float:
+    """How far the boards of a wall pass its end to lap the edge of the neighbour's at an outside corner; else 0."""
+    corner = corner_at(room, wall, side)
+    if corner is None or corner.angle_deg <= 180.0 or corner.first == wall.id:
+        return 0.0
+    return -corner_offset(room, wall, corner)
 
 
 def _unit(value: float) -> float:
@@ -130,10 +133,13 @@ def _unit(value: float) -> float:
 
 
 def _allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
+    if wall.frame is not None:
+        yield from wall.allowances
+        return
     yield from _end_allowances(room, wall)
     if wall.to_ceiling:
         yield from _ceiling_allowance(room, wall)
-    left, _, right, _ = box(_extent(wall))
+    left, _, right, _ = box(_extent(room, wall))
     yield Allowance("leg-gap", rectangle(left, 0.0, right, room.limit("leg-gap")))
     for side in room.base.sides:
         if side.wall == wall.id and boards_stop_at_base(room):
@@ -156,11 +162,14 @@ def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
     Boards are cut square. Up to a right angle the front face is the part that would touch, and the later
     board keeps off the first one's face. In a wider corner the first board ends before the later one's
     plane, so the later board keeps off its end: the front of that end, at u on the first wall, lies
-    u cos A + thickness sin A along the later wall.
+    u cos A + thickness sin A along the later wall. At an outside corner the first board ends with its framing and
+    the later one laps its edge: it passes the corner (a negative distance).
     """
     angle = corner.angle_deg * pi / 180
     sine, cosine = _unit(sin(angle)), _unit(cos(angle))
     fit, thickness = room.limit("fit"), board_thickness(room)
+    if sine < 0.0:
+        return 0.0 if corner.first == wall.id else tidy(thickness * sine)
     first = (fit + max(0.0, thickness * cosine)) / sine
     if corner.first == wall.id:
         return tidy(first)
@@ -172,7 +181,7 @@ def corner_offset(room: Room, wall: Wall, corner: Corner) -> float:
 def _end_allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
     for side in ("left", "right"):
         corner = corner_at(room, wall, side)
-        if corner is not None:
+        if corner is not None and corner.angle_deg < 180.0:
             name = "fit" if corner.first == wall.id else "neighbour"
             yield Allowance(name, _strip(wall, side, 0.0, corner_offset(room, wall, corner), 0.0, wall.top))
 
@@ -195,7 +204,7 @@ def _ceiling_allowance(room: Room, wall: Wall) -> Iterator[Allowance]:
         strip = outline.difference(translate(outline, 0.0, -fit))
     else:
         strip = outline.intersection(_beside(line, fit))
-    for ring in rings(strip.intersection(polygon(_extent(wall)))):
+    for ring in rings(strip.intersection(polygon(_extent(room, wall)))):
         yield Allowance("fit", ring)
 
 
@@ -245,7 +254,7 @@ def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
     for side in ("left", "right"):
         corner = corner_at(room, wall, side)
         other = _flange_at(room, side, corner)
-        if corner is None or other is None:
+        if corner is None or other is None or corner.angle_deg > 180.0:
             continue
         near, far = corner_offset(room, wall, corner), rabbet_depth(room)
         if far > near + NOISE:
