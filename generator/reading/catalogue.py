@@ -40,6 +40,7 @@ KINDS: Mapping[str, _Kind] = {
     "flanges": _Kind(shapes.FlangeShape, records.FlangeProfile),
     "trays": _Kind(shapes.TrayShape, records.TrayProfile),
     "studs": _Kind(shapes.StudShape, records.StudProfile),
+    "lumber": _Kind(shapes.LumberShape, records.LumberProfile),
     "pipes": _Kind(shapes.PipeShape, records.PipeProfile),
     "cutouts": _Kind(shapes.CutoutShape, records.CutoutProfile),
     "fasteners": _Kind(shapes.FastenerShape, records.FastenerProfile),
@@ -182,6 +183,8 @@ def _build(record: type[Any], fixed: dict[str, Any], shape: Shape, units: Units)
     values = {name: _plain(getattr(shape, name)) for name in type(shape).model_fields}
     if isinstance(shape, shapes.FlangeShape | shapes.CutoutShape):
         values |= shape.derived()
+    if isinstance(shape, shapes.LumberShape):
+        values["lengths"] = tuple(length.mm for length in shape.lengths)
     if isinstance(shape, shapes.BoardShape):
         values["sheets"] = tuple(records.SheetSize(s.id, s.width.mm, s.height.mm) for s in shape.sheets)
     if isinstance(shape, shapes.RuleShape):

@@ -40,6 +40,9 @@ class ChoicesShape(Shape):
     mortar: Text | None = None
     trowel: Text | None = None
     added_stud: Text | None = Field(default=None, description="profile of studs to add; default: the wall's first")
+    added_block: Text | None = Field(
+        default=None, description="profile of lumber laid flat between studs, behind bars and seats"
+    )
     paper: Text | None = Field(default=None, description="paper of the drawing set")
     template_papers: Many[Text] | None = Field(default=None, min_length=1)
     drawing_units: Literal["in", "mm"] | None = None

@@ -11,6 +11,7 @@ from pydantic import BaseModel
 from generator.model.room import Units
 from generator.reading.choice_shapes import ChoicesShape
 from generator.reading.issues import join
+from generator.reading.mount_shapes import MountShape
 from generator.reading.room_shapes import (
     BaseShape,
     CornerShape,
@@ -35,6 +36,7 @@ class Draft:
     """Every key that the file gives for the base, right or wrong."""
     corners: tuple[CornerShape | None, ...]
     fittings: tuple[FittingShape | None, ...]
+    mounts: tuple[MountShape | None, ...]
     place: PlaceShape | None
     choices: ChoicesShape | None
     """Without the keys that have something wrong in them."""
@@ -69,6 +71,7 @@ def draft_of(data: dict[str, Any], units: Units) -> Draft:
         base_keys=frozenset(data["base"]) if isinstance(data.get("base"), dict) else frozenset(),
         corners=parts(CornerShape, "corners"),
         fittings=parts(FittingShape, "fittings"),
+        mounts=parts(MountShape, "mounts"),
         place=part(PlaceShape, "place"),
         choices=part(ChoicesShape, "choices"),
     )
@@ -90,6 +93,9 @@ def lengths(value: Any, path: str) -> Iterator[tuple[str, Length]]:
     elif isinstance(value, tuple):
         for i, item in enumerate(value):
             yield from lengths(item, join(path, i))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            yield from lengths(item, join(path, key))
     elif isinstance(value, BaseModel):
         for name, field in type(value).model_fields.items():
             yield from lengths(getattr(value, name), join(path, field.alias or name))

@@ -128,6 +128,11 @@ class StudShape(ProfileShape):
         return self
 
 
+class LumberShape(ProfileShape):
+    studs: Many[Text] = Field(min_length=1, description="ids in studs.yaml that are sold in these lengths")
+    lengths: Many[Size] = Field(min_length=1, description="lengths as bought")
+
+
 class PipeShape(ProfileShape):
     outside_diameter: Size
     material: Text
