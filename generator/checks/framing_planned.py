@@ -12,6 +12,7 @@ from generator.checks.measuring import (
     is_level_edge,
     is_upright_edge,
     line_place,
+    on_framing,
     on_wall,
     or_note,
     outline_place,
@@ -108,7 +109,7 @@ def bearing_edge(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def _bearing_measure(room: Room, plan: Plan, edge: Edge) -> Measure:
     wall = edge_wall(plan, edge)
-    width, _ = bearing(edge, on_wall(plan.supports, wall))
+    width, _ = bearing(on_framing(plan, edge), on_wall(plan.supports, wall))
     place = line_place(wall, edge.p, edge.q)
     return Measure(_edge_words(room, plan, edge), width, place, wall_path(room, wall))
 
@@ -116,7 +117,7 @@ def _bearing_measure(room: Room, plan: Plan, edge: Edge) -> Measure:
 def _material(plan: Plan, edge: Edge) -> str:
     """What the edge bears on; where it bears on nothing, what stands nearest."""
     own = on_wall(plan.supports, edge_wall(plan, edge))
-    _, carrier = bearing(edge, own)
+    _, carrier = bearing(on_framing(plan, edge), own)
     near = carrier or min(uprights(own), key=lambda s: (abs(centre(s) - edge.p[0]), s.id), default=None)
     return near.material if near else "wood"
 
@@ -136,7 +137,7 @@ def edge_on_support(room: Room, plan: Plan) -> Iterator[Measure]:
 def _is_bare(room: Room, plan: Plan, edge: Edge) -> bool:
     own = on_wall(plan.supports, edge_wall(plan, edge))
     if edge.role in ("seam", "wallboard", "corner", "free", "apron") and is_upright_edge(edge):
-        return bearing(edge, own)[0] <= TOUCH
+        return bearing(on_framing(plan, edge), own)[0] <= TOUCH
     wants = any(s.id == plan.board(edge.board).stock_id and s.board.horizontal_backing for s in room.choices.stocks)
     return wants and edge.role == "seam" and is_level_edge(edge) and not _carried_along(edge, own)
 

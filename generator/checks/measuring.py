@@ -143,6 +143,13 @@ def bearing(edge: Edge, supports: Sequence[Support]) -> tuple[float, Support | N
     return width, carrier
 
 
+def on_framing(plan: Plan, edge: Edge) -> Edge:
+    """The edge as it bears: one that laps a neighbour's board stands past the framing and bears from its end on."""
+    left, _, right, _ = box(plan.wall(edge_wall(plan, edge)).outline)
+    p, q = ((min(max(u, left), right), v) for u, v in (edge.p, edge.q))
+    return replace(edge, p=p, q=q)
+
+
 def _edge_u(edge: Edge, v: float) -> float:
     """u of an upright edge at a height between its ends."""
     (u0, v0), (u1, v1) = edge.p, edge.q

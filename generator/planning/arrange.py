@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from generator.errors import CannotPlanError
-from generator.model.geometry import NOISE, TOUCH, box, canonical, tidy
+from generator.model.geometry import NOISE, TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Region, Support
 from generator.model.room import Fitting, Room, Wall
 from generator.planning.bays import centre, face, heights, is_upright
@@ -41,7 +41,7 @@ def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
         region=region,
         seams=tuple(sorted(_seam_places(room, wall, region, own), key=lambda s: (s.u, s.from_v))),
         discs=tuple(_disc(room, fitting) for fitting in fittings),
-        uncut=tuple(_kept_whole(room, fitting) for fitting in fittings if fitting.ring),
+        uncut=(*_kept_whole(room, [opening_of(room, f).ring for f in fittings if f.ring]), *_niches(room, wall)),
         legs=tuple(_legs(room, wall, planned)),
         unscrewed=tuple(_unscrewed(room, wall)),
     )
@@ -66,17 +66,16 @@ def _disc(room: Room, fitting: Fitting) -> Disc:
     return Disc(opening.centre, tidy(max(collar, opening.diameter / 2 + room.limit("opening-margin"))))
 
 
-def _kept_whole(room: Room, fitting: Fitting) -> tuple[tuple[float, float], ...]:
-    left, low, right, high = box(opening_of(room, fitting).ring)
+def _kept_whole(room: Room, openings: Iterable[Ring]) -> Iterator[Ring]:
     margin = room.limit("opening-margin")
-    return canonical(
-        (
-            (left - margin, low - margin),
-            (right + margin, low - margin),
-            (right + margin, high + margin),
-            (left - margin, high + margin),
-        )
-    )
+    for ring in openings:
+        left, low, right, high = box(ring)
+        yield rectangle(left - margin, low - margin, right + margin, high + margin)
+
+
+def _niches(room: Room, wall: Wall) -> Iterator[Ring]:
+    """No seam runs into a niche or close beside it; windows may be wider than any sheet, and seams meet them."""
+    return _kept_whole(room, (mouth.ring for mouth in wall.mouths if mouth.kind == "niche"))
 
 
 def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:

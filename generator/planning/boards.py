@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from math import pi
 
-from generator.model.geometry import Point, Ring, area, canonical, tidy
+from generator.model.geometry import TOUCH, Point, Ring, area, box, canonical, tidy
 from generator.model.plan import Board, Opening, PlannedFitting, Rabbet
 from generator.model.room import BaseSide, Fitting, Room, Stock
 from generator.planning.layout.task import Piece
@@ -71,7 +71,8 @@ def plan_boards(room: Room, pieces: Iterable[Piece], stocks: Mapping[str, tuple[
 def _plan_board(room: Room, piece: Piece, stock: Stock, sheet_id: str) -> Board:
     ring = piece.outline
     fittings = [fitting for fitting in room.fittings if _is_in(piece, fitting)]
-    openings = tuple(sorted((opening_of(room, fitting) for fitting in fittings), key=lambda o: o.id))
+    found = (*(opening_of(room, fitting) for fitting in fittings), *_mouth_openings(room, piece))
+    openings = tuple(sorted(found, key=lambda o: o.id))
     rabbets = _rabbets(room, piece.wall, ring)
     return Board(
         id=piece.id,
@@ -85,6 +86,17 @@ def _plan_board(room: Room, piece: Piece, stock: Stock, sheet_id: str) -> Board:
         factory_edges=(),
         weight_kg=_weight(ring, openings, rabbets, stock),
     )
+
+
+def _mouth_openings(room: Room, piece: Piece) -> Iterator[Opening]:
+    """Mouths of niches and windows that lie wholly inside a board; one that a seam meets notches its outline."""
+    outline = polygon(piece.outline)
+    for mouth in next(wall.mouths for wall in room.walls if wall.id == piece.wall):
+        left, low, right, high = box(mouth.ring)
+        inside = polygon(mouth.ring).within(outline.buffer(-TOUCH))
+        if inside:
+            centre = tidy((left + right) / 2), tidy((low + high) / 2)
+            yield Opening(f"O-{mouth.feature}", None, mouth.feature, centre, 0.0, mouth.ring)
 
 
 def _is_in(piece: Piece, fitting: Fitting) -> bool:
@@ -107,9 +119,9 @@ def _rabbets(room: Room, wall_id: str, ring: Ring) -> tuple[Rabbet, ...]:
         return ()
     found = []
     for side in room.base.sides:
-        if side.wall == wall_id and side.flanged:
+        if side.wall == wall_id and side.flanged and (depth := rabbet_depth(room, side)) > TOUCH:
             shape = polygon(ring).intersection(polygon(_rabbet_zone(room, side)))
-            found += [Rabbet(clip, rabbet_depth(room), "back") for clip in rings(shape)]
+            found += [Rabbet(clip, depth, "back") for clip in rings(shape)]
     return tuple(sorted(found, key=lambda rabbet: rabbet.ring))
 
 

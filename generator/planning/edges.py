@@ -8,10 +8,12 @@ from itertools import pairwise
 
 from generator.model.ends import Side, foot, lean
 from generator.model.ends import is_upright as stands
-from generator.model.geometry import TOUCH, Point, Ring, tidy
-from generator.model.plan import Board, Edge, EdgeRole, PlannedWall, Support
+from generator.model.features import Segment
+from generator.model.geometry import TOUCH, Point, Ring, box, tidy
+from generator.model.plan import Board, Edge, EdgeRole, PlannedFold, PlannedWall, Support
 from generator.model.room import Room, Wall
 from generator.planning.bays import face, heights, is_upright
+from generator.planning.folds import fold_lines, runs_along
 
 BEARS = ("seam", "corner", "free", "wallboard", "apron")
 
@@ -27,28 +29,51 @@ class Stretch:
 
 
 def plan_edges(
-    room: Room, walls: tuple[PlannedWall, ...], boards: tuple[Board, ...], supports: tuple[Support, ...]
+    room: Room,
+    walls: tuple[PlannedWall, ...],
+    folds: tuple[PlannedFold, ...],
+    boards: tuple[Board, ...],
+    supports: tuple[Support, ...],
 ) -> tuple[Edge, ...]:
     """All edges of all boards, with the supports that carry them."""
     edges: list[Edge] = []
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
         carriers = [support for support in supports if support.wall == wall.id]
+        place = _Place(wall, planned, tuple(fold_lines(folds, wall.id)))
         for board in own:
-            stretches = list(_stretches(wall, planned, board, own))
-            edges += _named(board, stretches, carriers)
+            stretches = list(_stretches(place, board, own))
+            edges += _named(planned, board, stretches, carriers)
     return tuple(sorted(edges, key=lambda edge: edge.id))
 
 
-def _named(board: Board, stretches: Sequence[Stretch], carriers: Sequence[Support]) -> Iterator[Edge]:
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """A wall as measured and as planned, and the lines on it where other faces meet it."""
+
+    wall: Wall
+    planned: PlannedWall
+    folds: tuple[Segment, ...]
+
+
+def _named(
+    planned: PlannedWall, board: Board, stretches: Sequence[Stretch], carriers: Sequence[Support]
+) -> Iterator[Edge]:
     digits = max(2, len(str(len(stretches))))
     for index, stretch in enumerate(stretches, 1):
-        bearing, ids = _bearing(stretch, carriers)
+        bearing, ids = _bearing(_on_framing(planned, stretch), carriers)
         edge_id = f"E-{board.id}-{index:0{digits}d}"
         yield Edge(edge_id, board.id, stretch.p, stretch.q, stretch.role, stretch.neighbour, ids, bearing)
 
 
-def _stretches(wall: Wall, planned: PlannedWall, board: Board, others: Sequence[Board]) -> Iterator[Stretch]:
+def _on_framing(planned: PlannedWall, stretch: Stretch) -> Stretch:
+    """An edge that laps a neighbour's stands one board past the framing: it bears from the framing's end on."""
+    left, _, right, _ = box(planned.outline)
+    p, q = ((min(max(u, left), right), v) for u, v in (stretch.p, stretch.q))
+    return replace(stretch, p=p, q=q)
+
+
+def _stretches(place: _Place, board: Board, others: Sequence[Board]) -> Iterator[Stretch]:
     ring = board.outline
     for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
         shared = [(a, b, other.id) for other in others if other is not board for a, b in _common(p, q, other.outline)]
@@ -57,7 +82,7 @@ def _stretches(wall: Wall, planned: PlannedWall, board: Board, others: Sequence[
         for a, b in pairwise(cuts):
             neighbour = next((i for low, high, i in shared if low <= a and b <= high), None)
             start, end = _along(p, q, a), _along(p, q, b)
-            role: EdgeRole = "seam" if neighbour else _outer_role(wall, planned, start, end)
+            role: EdgeRole = "seam" if neighbour else _outer_role(place, board, start, end)
             parts.append(Stretch(start, end, role, neighbour))
         yield from _joined(parts)
 
@@ -102,16 +127,23 @@ def _snapped(share: float, length: float) -> float:
     return 1.0 if (1 - share) * length <= TOUCH else share
 
 
-def _outer_role(wall: Wall, planned: PlannedWall, p: Point, q: Point) -> EdgeRole:
+def _outer_role(place: _Place, board: Board, p: Point, q: Point) -> EdgeRole:
     """What an edge without a neighbouring board meets."""
+    wall, planned = place.wall, place.planned
+    if any(runs_along((p, q), line, 2 * board.thickness) for line in place.folds):
+        return "corner"
     if not stands(p, q):
         return "bottom" if q[0] > p[0] else "top"
     side = 1 if q[1] > p[1] else 0
+    if planned.face != "wall":
+        return "free"
     names = _touching(planned, p, q)
     if "nip" in names:
         return "bottom"
     if abs(p[0] - wall.reach[side]) <= TOUCH and wall.beside[side] != "corner":
         return "wallboard" if wall.beside[side] == "wallboard" else "free"
+    if wall.beside[side] == "corner" and not names and _is_outermost(planned, p, "right" if side else "left"):
+        return "corner"
     if names & {"fit", "neighbour"}:
         return "corner" if _is_outermost(planned, p, "right" if side else "left") else "top"
     return "apron" if names & {"base", "leg-gap"} else "free"

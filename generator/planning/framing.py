@@ -5,6 +5,9 @@ Order matters: a stud that a corner or an end needs anyway may close a bay as we
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import ceil
 
 from generator.model.ends import foot, height_at, lean, top_line
@@ -12,6 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
+from generator.planning.borrowing import borrowed
 from generator.planning.supports import added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -19,15 +23,39 @@ Supports = tuple[Support, ...]
 
 
 def plan_supports(room: Room, walls: tuple[PlannedWall, ...]) -> Supports:
-    """Found and added supports of every wall (those that only seams need come later), with ids."""
-    supports: list[Support] = []
-    for wall, planned in zip(room.walls, walls, strict=True):
-        supports += _wall_supports(room, wall, planned)
-    return named(supports, [wall.id for wall in room.walls])
+    """Found and added supports of every wall (those that only seams need come later), with ids.
+
+    Walls and faces that borrow their neighbours' framing come last, when that stands.
+    """
+    ids = [wall.id for wall in room.walls]
+    pairs = tuple(zip(room.walls, walls, strict=True))
+    own = [s for wall, planned in pairs if not wall.borrows for s in _wall_supports(room, wall, planned, ())]
+    stands = named(own, ids)
+    for wall, planned in (pair for pair in pairs if pair[0].borrows):
+        lent = tuple(borrowed(planned, walls, stands))
+        own += [s for s in _wall_supports(room, wall, planned, lent) if s.same_as is None]
+    return with_borrowed(room, walls, own)
 
 
-def _wall_supports(room: Room, wall: Wall, planned: PlannedWall) -> Supports:
-    supports = found_supports(wall)
+def with_borrowed(room: Room, walls: tuple[PlannedWall, ...], own: Iterable[Support]) -> Supports:
+    """Ids given anew, and the sides that each borrowing wall sees of the others' pieces."""
+    ids = [wall.id for wall in room.walls]
+    pieces = named((s for s in own if s.same_as is None), ids)
+    borrowers = [planned for wall, planned in zip(room.walls, walls, strict=True) if wall.borrows]
+    sides = [side for planned in borrowers for side in borrowed(planned, walls, pieces)]
+    return tuple(sorted((*pieces, *_sides_named(sides, pieces)), key=lambda s: s.id))
+
+
+def _sides_named(sides: Iterable[Support], pieces: Supports) -> Iterator[Support]:
+    """Numbered behind the wall's own pieces, so that these keep their ids."""
+    numbers = Counter(piece.wall for piece in pieces)
+    for side in sorted(sides, key=lambda s: (s.wall, box(s.outline), s.same_as or "")):
+        numbers[side.wall] += 1
+        yield replace(side, id=f"S-{side.wall}-{numbers[side.wall]:02d}")
+
+
+def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports) -> Supports:
+    supports = (*found_supports(wall), *lent)
     for step in (_back_ends, _back_legs, _close_bays):
         supports = step(room, wall, planned, supports)
     return supports
@@ -187,11 +215,13 @@ def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, 
     return supports if place is None else (*supports, added_stud(room, wall, place, reason, cause))
 
 
-def with_seam_studs(room: Room, supports: Supports, seams: dict[str, tuple[float, ...]]) -> Supports:
+def with_seam_studs(
+    room: Room, walls: tuple[PlannedWall, ...], supports: Supports, seams: dict[str, tuple[float, ...]]
+) -> Supports:
     """The supports with a stud added at each given u (by wall) that only a seam needs; ids given anew."""
     added = [
         added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam")
         for wall in room.walls
         for u in seams.get(wall.id, ())
     ]
-    return named((*supports, *added), [wall.id for wall in room.walls])
+    return with_borrowed(room, walls, (*supports, *added))

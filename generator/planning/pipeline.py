@@ -11,6 +11,7 @@ from generator.planning.boards import plan_boards, plan_fittings
 from generator.planning.edges import plan_edges
 from generator.planning.fastening import plan_fasteners
 from generator.planning.flatness.plan import plan_shims
+from generator.planning.folds import plan_folds
 from generator.planning.framing import plan_supports, with_seam_studs
 from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
@@ -24,17 +25,17 @@ from generator.planning.takeoff import plan_takeoff
 
 def make_plan(room: Room) -> Plan:
     """The whole plan of a room; CannotPlanError, with the reason, where there is none."""
-    walls, corners, base = plan_walls(room), plan_corners(room), plan_base(room)
+    walls, corners, folds, base = plan_walls(room), plan_corners(room), plan_folds(room), plan_base(room)
     framed = plan_supports(room, walls)
     layout = choose_layout(layout_task(room, walls, framed))
-    supports = with_seam_studs(room, framed, _seams_to_carry(layout))
+    supports = with_seam_studs(room, walls, framed, _seams_to_carry(layout))
     sheets = plan_sheets(room, layout.sheets)
     studs = plan_shims(room, supports)
     plain = plan_boards(room, layout.pieces, stock_of_pieces(room, sheets))
-    edges = plan_edges(room, walls, plain, supports)
+    edges = plan_edges(room, walls, folds, plain, supports)
     boards = with_factory_edges(plain, edges, sheets)
     fittings = plan_fittings(room)
-    fasteners = plan_fasteners(room, walls, base, supports, boards, edges)
+    fasteners = plan_fasteners(room, walls, folds, base, supports, boards)
     bands = plan_bands(room, walls, corners, base, boards, edges, fasteners, fittings)
     plan = Plan(
         room=room.name,
@@ -56,6 +57,7 @@ def make_plan(room: Room) -> Plan:
         shims=studs.shims,
         planes=studs.planes,
         plates=plan_plates(room, supports),
+        folds=folds,
     )
     return replace(plan, takeoff=plan_takeoff(room, plan))
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING, Any
 
-from generator.model.geometry import TOUCH, Point
+from generator.model.geometry import TOUCH, Point, box
 from generator.model.plan import PlannedWall
 from generator.solids.facets import facets, gap, shadow
 from generator.solids.records import Bodies, Body
@@ -84,7 +84,11 @@ def bearing(bodies: Bodies, board_id: str, p: Point, q: Point, support_ids: tupl
     outline = _silhouette(board, wall)
     side = -1.0 if q[1] > p[1] else 1.0
     faces = [(bodies.part(i).kind in UPRIGHT, _stud_face(bodies.part(i), wall)) for i in support_ids]
-    widths = [_width(faces, _edge_at(outline, p, q, v), v, side) for v in _heights([f for _, f in faces], p[1], q[1])]
+    left, _, right, _ = box(wall.outline)  # an edge that laps another board bears from the framing's end on
+    widths = [
+        _width(faces, min(max(_edge_at(outline, p, q, v), left), right), v, side)
+        for v in _heights([f for _, f in faces], p[1], q[1])
+    ]
     return min((w for w in widths if w is not None), default=None)
 
 

@@ -36,7 +36,7 @@ def framing_plan(room: Room) -> Plan:
         base=plan_base(room),
         supports=supports,
         boards=boards,
-        edges=plan_edges(room, walls, boards, supports),
+        edges=plan_edges(room, walls, (), boards, supports),
         fittings=plan_fittings(room),
         fasteners=(),
         bands=(),

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from generator.model.geometry import Ring, box
 from generator.model.job import Job
-from generator.model.plan import Board, Edge, Opening, Plan, PlannedBase, PlannedWall, Region, Support
+from generator.model.plan import Board, Opening, Plan, PlannedBase, PlannedWall, Region, Support
 from generator.model.room import Choices, Room
 from generator.planning.fastening import plan_fasteners
 from generator.planning.sealing import plan_bands
@@ -20,7 +20,7 @@ from tests.worked_room import STUD, mm, rect_in, worked_room
 
 def finished(room: Room, plan: Plan) -> Plan:
     """The plan with its screws, bands and take-off planned anew."""
-    screws = plan_fasteners(room, plan.walls, plan.base, plan.supports, plan.boards, plan.edges)
+    screws = plan_fasteners(room, plan.walls, plan.folds, plan.base, plan.supports, plan.boards)
     bands = plan_bands(
         room, plan.walls, plan.corners, plan.base, plan.boards, plan.edges, screws, plan.fittings
     )  # fmt: skip
@@ -88,7 +88,6 @@ def plate_in(left: float, right: float, low: float, high: float, key: str, wall:
 
 
 NO_BASE = PlannedBase("none", (), ())
-NO_EDGES: tuple[Edge, ...] = ()
 
 
 def lone(room: Room) -> Room:

@@ -20,7 +20,6 @@ from generator.planning.fastening.rows import blocked, even, heights
 from generator.planning.fastening.strips import strips
 from tests.planning.finished import (
     NO_BASE,
-    NO_EDGES,
     as_json,
     board_in,
     finished_worked,
@@ -42,7 +41,7 @@ ROOM = lone(worked_room())
 def _fasten(
     boards: tuple[Board, ...], supports: tuple[Support, ...], base: PlannedBase = NO_BASE
 ) -> tuple[Fastener, ...]:
-    return plan_fasteners(ROOM, (wall_in(60, 96),), base, supports, boards, NO_EDGES)
+    return plan_fasteners(ROOM, (wall_in(60, 96),), (), base, supports, boards)
 
 
 def _spots(screws: tuple[Fastener, ...]) -> list[tuple[float, float]]:
@@ -244,7 +243,7 @@ def test_rows_satisfy_a_reader_of_plan_json(spacing: float, edge: float, side: f
     screws = {k: replace(s, washer_diameter=washer) for k, s in room.choices.screws.items()}
     room = replace(room, choices=replace(room.choices, screws=screws))
     plan = worked_plan(room)
-    placed = plan_fasteners(room, plan.walls, plan.base, plan.supports, plan.boards, plan.edges)
+    placed = plan_fasteners(room, plan.walls, plan.folds, plan.base, plan.supports, plan.boards)
     plan_file = as_json(room, replace(plan, fasteners=placed))
     assert [v for check in (verifier.check_each, verifier.check_rows) for v in check(plan_file)] == []
 
@@ -258,5 +257,5 @@ def test_a_missing_row_does_not_go_unseen() -> None:
 def test_the_same_plan_gives_the_same_screws_whatever_the_order_of_its_supports() -> None:
     plan = worked_plan()
     room = worked_room()
-    turned = plan_fasteners(room, plan.walls, plan.base, plan.supports[::-1], plan.boards[::-1], plan.edges)
-    assert turned == plan_fasteners(room, plan.walls, plan.base, plan.supports, plan.boards, plan.edges)
+    turned = plan_fasteners(room, plan.walls, plan.folds, plan.base, plan.supports[::-1], plan.boards[::-1])
+    assert turned == plan_fasteners(room, plan.walls, plan.folds, plan.base, plan.supports, plan.boards)

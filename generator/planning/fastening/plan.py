@@ -7,7 +7,16 @@ from dataclasses import dataclass
 
 from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
-from generator.model.plan import Board, Edge, Fastener, Opening, PlannedBase, PlannedSide, PlannedWall, Support
+from generator.model.plan import (
+    Board,
+    Fastener,
+    Opening,
+    PlannedBase,
+    PlannedFold,
+    PlannedSide,
+    PlannedWall,
+    Support,
+)
 from generator.model.room import Room
 from generator.planning.bays import Span, centre, face, heights, is_upright
 from generator.planning.faces import Ends, face_lines
@@ -15,6 +24,7 @@ from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
 from generator.planning.fastening.screws import screw_for
 from generator.planning.fastening.strips import Strip, board_heights, carriers, row_u, strips
+from generator.planning.folds import Seen, seen
 from generator.units import label
 
 
@@ -34,21 +44,23 @@ class _WallParts:
     sides: tuple[PlannedSide, ...]
     openings: tuple[Opening, ...]
     ends: Ends
+    seen: Seen
 
 
 def plan_fasteners(
     room: Room,
     walls: tuple[PlannedWall, ...],
+    folds: tuple[PlannedFold, ...],
     base: PlannedBase,
     supports: tuple[Support, ...],
     boards: tuple[Board, ...],
-    edges: tuple[Edge, ...],  # noqa: ARG001
 ) -> tuple[Fastener, ...]:
     """The screws of all boards, sorted by id: a row along each upright support that a board crosses.
 
     Level blocking gets none of its own: it carries a bay, rows stand on uprights. Points are in the wall frame.
     """
     ends = face_lines(walls, room.corners, boards)
+    views = {wall.id: seen(wall, folds) for wall in walls}
     fasteners: list[Fastener] = []
     for board in boards:
         wall = _WallParts(
@@ -56,6 +68,7 @@ def plan_fasteners(
             sides=tuple(side for side in base.sides if side.wall == board.wall),
             openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
             ends=ends[board.wall],
+            seen=views[board.wall],
         )
         fasteners += _named(room, board, _board_spots(room, wall, board))
     return tuple(sorted(fasteners, key=lambda f: f.id))
@@ -91,7 +104,7 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
     u = row_u(strip, support, room.limit("screw-side-distance"), clear)
     chain = carriers(support, wall.supports, u)
     along = board_heights(board, strip, u, room.limit("screw-edge-distance"))
-    start, end = _row_span(room, wall.sides, chain, along, u, radius)
+    start, end = _row_span(room, wall, chain, along, u, radius)
     if start > end + NOISE:
         return
     for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
@@ -111,17 +124,15 @@ def _clear_span(wall: _WallParts, strip: Strip, radius: float) -> Span:
     rights = [u for v in (strip.low, strip.high) if (u := wall.ends.right_at(v)) is not None]
     lefts += [side.end + TOUCH for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
     rights += [side.start - TOUCH for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
-    return max(lefts, default=float("-inf")) + radius, min(rights, default=float("inf")) - radius
+    return max((*lefts, wall.seen.left)) + radius, min((*rights, wall.seen.right)) - radius
 
 
-def _row_span(
-    room: Room, sides: Sequence[PlannedSide], chain: Sequence[Support], board: Span, u: float, radius: float
-) -> Span:
+def _row_span(room: Room, wall: _WallParts, chain: Sequence[Support], board: Span, u: float, radius: float) -> Span:
     """v of a row's first and last screw; where both distances do not fit, the middle of what is left."""
     edge = room.limit("screw-edge-distance")
-    floor = _screw_floor(room, sides, u, radius)
+    floor = max(_screw_floor(room, wall.sides, u, radius), wall.seen.bottom + radius)
     low, high = max(board[0], heights(chain[0])[0]), min(board[1], heights(chain[-1])[1])
-    start, end = max(low + edge, floor), high - edge
+    start, end = max(low + edge, floor), min(high - edge, wall.seen.top - radius)
     if start <= end + NOISE:
         return start, max(start, end)
     middle = (max(low, floor) + high) / 2

@@ -41,7 +41,7 @@ class Ground:
     _seams: dict[tuple[str, float, float, float], tuple[Span, ...] | None] = field(default_factory=dict)
 
     def clip(self, cell: Cell) -> Clip | None:
-        """The board in this cell; None when the cell holds no single board without holes."""
+        """The board in this cell, mouths of niches and windows as holes in it; None when it holds no single board."""
         if cell not in self._clips:
             self._clips[cell] = self._measure(cell)
         return self._clips[cell]
@@ -81,7 +81,7 @@ class Ground:
 
         cut = self.polygon.intersection(shapely.box(*cell))
         parts = [p for p in shapely.get_parts(cut) if isinstance(p, shapely.Polygon) and p.area > TOUCH]
-        return parts[0] if len(parts) == 1 and not parts[0].interiors else shapely.Polygon()
+        return parts[0] if len(parts) == 1 else shapely.Polygon()
 
     def _measure(self, cell: Cell) -> Clip | None:
         shape = self._cut(cell)
