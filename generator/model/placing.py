@@ -3,19 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
-from generator.model.ends import foot
 from generator.model.frames import Frame, chain_frames
 from generator.model.geometry import NOISE
 from generator.model.room import Base, Corner, Wall
 
 
 def placed(walls: Sequence[Wall], corners: Sequence[Corner], base: Base) -> Mapping[str, Frame]:
-    """Frames of the walls of the chain, by id: framing ends coincide, the base's long wall runs along x."""
-    widths = [(wall.id, foot(wall.outline, "right")) for wall in walls]
-    return chain_frames(widths, [corner.angle_deg for corner in corners], _along(walls, base))
+    """Frames of the walls of the chain, by id: framing ends coincide, the base's long wall runs along x.
+
+    The bare framing is placed; the frame of a furred wall stands out from it by its furring.
+    """
+    widths = [(wall.id, wall.bare_width) for wall in walls]
+    frames = chain_frames(widths, [corner.angle_deg for corner in corners], _along(walls, base))
+    return {wall.id: _out(frames[wall.id], wall.furring) for wall in walls}
+
+
+def _out(frame: Frame, w: float) -> Frame:
+    """The frame moved out of its wall."""
+    return replace(frame, origin=frame.at(0.0, 0.0, w)) if w else frame
 
 
 def _along(walls: Sequence[Wall], base: Base) -> str:
     long = [side.wall for side in base.sides if abs((side.end - side.start) - base.length) < NOISE]
-    return [walls[0].id, *(side.wall for side in base.sides[:1]), *long][-1]
+    return base.along or [walls[0].id, *(side.wall for side in base.sides[:1]), *long][-1]

@@ -12,7 +12,7 @@ from typing import Literal, Protocol, TypeVar
 from generator.model.features import Segment
 from generator.model.frames import Frame, Vector
 from generator.model.geometry import Point, Ring
-from generator.model.stud_work import FinishedPlane, ShieldPlate, Shim, StudFace
+from generator.model.stud_work import FinishedPlane, Furring, ShieldPlate, Shim, StudFace
 
 
 class HasId(Protocol):
@@ -70,6 +70,8 @@ class PlannedWall:
     face: str = "wall"
     feature_id: str | None = None
     """The niche, window, bench ... that it is a face of; None for a wall of the room."""
+    furring: float = 0.0
+    """Thickness of the strips between its supports and its boards: supports lie behind w = -furring."""
 
     @property
     def frame(self) -> Frame:
@@ -108,6 +110,8 @@ class PlannedSide:
     deck: tuple[Point, ...]
     flange_top: float
     """Height above the datum (the highest along the side); the deck's own where there is no flange."""
+    gap: float = 0.0
+    """w of the flange's back: `flange_section` is shifted by it. Negative where it stands behind furred faces."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +123,7 @@ class PlannedBase:
 
 @dataclass(frozen=True, slots=True)
 class Support:
-    """Anything that can take a screw. Lies at w from -depth to 0."""
+    """Anything that can take a screw. Lies at w from -depth to 0, on a furred wall behind its strip."""
 
     id: str
     wall: str
@@ -137,6 +141,8 @@ class Support:
     room_path: str
     same_as: str | None = None
     """Id of the support of another wall that this is a side of: one piece of lumber, two faces."""
+    plies: int = 1
+    """Pieces side by side that it is made of: no screw goes into the joint between two."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -337,6 +343,7 @@ class Plan:
     """One for each wall whose stud faces were measured."""
     plates: tuple[ShieldPlate, ...] = ()
     folds: tuple[PlannedFold, ...] = ()
+    furring: tuple[Furring, ...] = ()
 
     def wall(self, wall_id: str) -> PlannedWall:
         """The wall of that id; KeyError when there is none."""

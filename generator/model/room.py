@@ -7,12 +7,13 @@ maps the path of a length to the text as entered, so that a label can repeat it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from generator.model.features import FaceKind, Feature, Fold, InBay, Mouth
 from generator.model.frames import Frame
 from generator.model.geometry import Point, Ring
+from generator.model.mounts import Accessible, Mount
 from generator.model.plan import Allowance
 from generator.model.profiles import (
     BandProfile,
@@ -61,6 +62,10 @@ class FoundSupport:
     """Its face in (u, v)."""
     axis: tuple[Point, Point]
     """Middle of the face, end to end."""
+    plies: int = 1
+    """Pieces fastened face to face that it is made of: 2 for a doubled stud, whose `profile.face` is that of both."""
+    state: str = "as found"
+    """How it was found, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,6 +107,16 @@ class Wall:
     """Of a face: strips that its boards keep out of."""
     borrows: bool = False
     """True where it has no framing of its own and is fastened to the sides of its neighbours' framing."""
+    furring: float = 0.0
+    """Thickness of the strips on every support: w = 0 is their face, the stud faces lie at w = -furring."""
+    trims: tuple[float, float] = (0.0, 0.0)
+    """How far the outline's left and right foot stand inside the corners of the bare framing, because walls there are
+    furred. u = 0 and every measurement stay with the bare framing."""
+
+    @property
+    def bare_width(self) -> float:
+        """Between the corners of the bare framing, at the floor; the left one is at u = 0."""
+        return self.outline[1][0] + self.trims[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +142,10 @@ class BaseSide:
     end: float
     deck: tuple[Point, ...]
     flanged: bool
+    gap: float = 0.0
+    """w of the flange's back. Off bare studs never negative; it is where it stands behind the faces of furring."""
+    flare: tuple[float, float] = (0.0, 0.0)
+    """mm that the base goes on beyond its left and its right end here for each mm out from the wall; never negative."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,6 +164,10 @@ class Base:
     """Height of a shower's finished threshold above the datum, where there is one and it was measured."""
     drain: float | None
     """Height of the drain above the datum, where measured."""
+    along: str = ""
+    """Id of the wall that its length stands against; "" without a base."""
+    footprint: Ring = ()
+    """The base from above, in (u, w) of that wall."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,6 +241,10 @@ class Choices:
     layer_standard: Literal["ncs", "iso13567"]
     in_van: Mapping[str, float]
     """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
+    added_block: StudProfile | None = None
+    """Lumber laid flat between studs to carry mounts; None: as the studs to add."""
+    lumber: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    """Lengths in which lumber is sold, by stud profile; profiles that are missing are bought cut to length."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,6 +282,9 @@ class Room:
     """Path of a length -> its text as entered."""
     lines: Mapping[str, int]
     """Path of a key -> its line in the room file, 1-based."""
+    mounts: tuple[Mount, ...] = ()
+    accessible: Accessible | None = None
+    """Which accessible place the bars, seat and controls are measured for; None: none is asked for."""
     features: tuple[Feature, ...] = ()
     folds: tuple[Fold, ...] = ()
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.model.geometry import Ring
+
 Carried = Literal["pipe", "steel_pipe", "cable", "nothing"]
 """What goes through a hole or a notch."""
 
@@ -65,6 +67,17 @@ class Shim:
     high: float
     """The stretch of the stud, half way to the readings below and above."""
     width: float
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True)
+class Furring:
+    """A strip on the face of a support, w from -thickness to 0; `ring` is its face in (u, v)."""
+
+    id: str
+    wall: str
+    support_id: str
+    ring: Ring
     thickness: float
 
 

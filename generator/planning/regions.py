@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.model.ends import foot, lean, top_line
 from generator.model.frames import Frame
 from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
+from generator.model.placing import placed
 from generator.model.plan import (
     Allowance,
     PlannedBase,
@@ -16,7 +17,6 @@ from generator.model.plan import (
     PlannedSide,
     PlannedWall,
 )
-from generator.model.placing import placed
 from generator.model.room import BaseSide, Corner, Room, Side, Wall
 from generator.planning.shapes import polygon, regions, rings, union
 
@@ -31,9 +31,9 @@ def plan_corners(room: Room) -> tuple[PlannedCorner, ...]:
 
 
 def plan_base(room: Room) -> PlannedBase:
-    """The base as the boards meet it; the section is measured from the stud faces."""
+    """The base as the boards meet it; the section is measured from the flange's back, which stands at a side's gap."""
     section = room.base.flange.section if room.base.flange else ()
-    sides = (PlannedSide(s.wall, s.start, s.end, s.deck, tidy(screw_floor(room, s))) for s in room.base.sides)
+    sides = (PlannedSide(s.wall, s.start, s.end, s.deck, tidy(screw_floor(room, s)), s.gap) for s in room.base.sides)
     return PlannedBase(room.base.treatment, section, tuple(sides))
 
 
@@ -90,6 +90,7 @@ def _plan_wall(room: Room, wall: Wall, frame: Frame) -> PlannedWall:
         wet_region=regions(wet),
         face=wall.face,
         feature_id=wall.feature or None,
+        furring=wall.furring,
     )
 
 
@@ -218,14 +219,31 @@ def _beside(line: Sequence[Point], distance: float) -> BaseGeometry:
 
 
 def _base_allowances(room: Room, wall: Wall, side: BaseSide) -> Iterator[Allowance]:
-    """The base with the gap above its deck, and the clear space beside its apron where a leg passes it."""
+    """The base with the gap above its deck, and the clear space beside its apron where a leg passes it.
+
+    Where it stands off the neighbour's framing in a corner, no leg goes down between the two.
+    """
     edge = _bottom_line(room, side)
-    yield Allowance("base", canonical(((side.start, 0.0), (side.end, 0.0), *reversed(edge))))
+    start, end = side.start, side.end
+    if start > wall.reach[0] and _turns_on(room, wall, "left"):
+        start, edge = wall.reach[0], ((wall.reach[0], edge[0][1]), *edge)
+    if end < wall.reach[1] and _turns_on(room, wall, "right"):
+        end, edge = wall.reach[1], (*edge, (wall.reach[1], edge[-1][1]))
+    yield Allowance("base", canonical(((start, 0.0), (end, 0.0), *reversed(edge))))
     gap = room.limit("leg-gap")
-    if side.start > wall.reach[0] + NOISE:
-        yield Allowance("leg-gap", rectangle(side.start - gap, 0.0, side.start, edge[0][1]))
-    if side.end < wall.reach[1] - NOISE:
-        yield Allowance("leg-gap", rectangle(side.end, 0.0, side.end + gap, edge[-1][1]))
+    if start > wall.reach[0] + NOISE:
+        yield Allowance("leg-gap", rectangle(start - gap, 0.0, start, edge[0][1]))
+    if end < wall.reach[1] - NOISE:
+        yield Allowance("leg-gap", rectangle(end, 0.0, end + gap, edge[-1][1]))
+
+
+def _turns_on(room: Room, wall: Wall, side: Side) -> bool:
+    """True where the base goes on round the corner at that end, along the neighbour."""
+    corner = corner_at(room, wall, side)
+    if corner is None:
+        return False
+    other = corner.left_wall if side == "left" else corner.right_wall
+    return _side_in_corner(room, other, "right" if side == "left" else "left") is not None
 
 
 def _bottom_line(room: Room, side: BaseSide) -> tuple[Point, ...]:
@@ -241,10 +259,13 @@ def rabbet_line(room: Room, side: BaseSide) -> tuple[Point, ...]:
     return tuple((u, tidy(v + lift)) for u, v in side.deck)
 
 
-def rabbet_depth(room: Room) -> float:
-    """How deep the back is notched: flange and its fixings plus the clearance."""
+def rabbet_depth(room: Room, side: BaseSide) -> float:
+    """How deep the back is notched: the flange's gap, flange and fixings, and the clearance.
+
+    Zero or less where the furred faces stand in front of the flange: then there is no notch.
+    """
     assert room.base.flange is not None
-    return tidy(room.base.flange.thickness + room.limit("rabbet-clearance"))
+    return tidy(side.gap + room.base.flange.thickness + room.limit("rabbet-clearance"))
 
 
 def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
@@ -256,7 +277,7 @@ def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
         other = _flange_at(room, side, corner)
         if corner is None or other is None or corner.angle_deg > 180.0:
             continue
-        near, far = corner_offset(room, wall, corner), rabbet_depth(room)
+        near, far = corner_offset(room, wall, corner), rabbet_depth(room, other)
         if far > near + NOISE:
             low, high = _nip_heights(room, other, side)
             slope = lean(wall.outline, side)
@@ -268,14 +289,18 @@ def _flange_at(room: Room, side: Side, corner: Corner | None) -> BaseSide | None
     """The flanged side of the base on the neighbouring wall, where it reaches the common corner."""
     if corner is None:
         return None
-    other_id = corner.left_wall if side == "left" else corner.right_wall
-    other = next(w for w in room.walls if w.id == other_id)
-    end = foot(other.outline, "right" if side == "left" else "left")
-    depth = rabbet_depth(room)
-    for candidate in room.base.sides:
-        reaches = candidate.start - depth <= end <= candidate.end + depth
-        if candidate.wall == other_id and candidate.flanged and reaches:
-            return candidate
+    other = corner.left_wall if side == "left" else corner.right_wall
+    found = _side_in_corner(room, other, "right" if side == "left" else "left")
+    return found if found is not None and found.flanged else None
+
+
+def _side_in_corner(room: Room, wall_id: str, end: Side) -> BaseSide | None:
+    """The side of the base on a wall that reaches the wall's corner at that end, or ends within a board of it."""
+    wall = next(w for w in room.walls if w.id == wall_id)
+    at, near = foot(wall.outline, end), board_thickness(room)
+    for side in room.base.sides:
+        if side.wall == wall_id and side.start - near <= at <= side.end + near:
+            return side
     return None
 
 

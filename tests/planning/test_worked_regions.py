@@ -61,7 +61,7 @@ def test_nips_are_an_eighth_wide_and_as_high_as_the_rabbet() -> None:
 
 def test_rabbet_is_a_quarter_deep_and_seven_eighths_above_the_bottom_edge() -> None:
     room = worked_room()
-    assert rabbet_depth(room) / IN == pytest.approx(1 / 4)
+    assert [rabbet_depth(room, side) / IN for side in room.base.sides] == pytest.approx([1 / 4] * 3)
     assert rabbet_line(room, room.base.sides[0])[0][1] / IN - 18.75 == pytest.approx(7 / 8)
 
 
