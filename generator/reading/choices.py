@@ -26,6 +26,7 @@ _PROFILES = {
     "mortar": "mortars",
     "trowel": "trowels",
     "added_stud": "studs",
+    "added_block": "studs",
     "paper": "papers",
 }
 
@@ -129,13 +130,18 @@ def rules_of(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> dict[st
     return rules
 
 
-def fit_of(shape: ChoicesShape | None, catalogue: Catalogue, units: Units) -> float:
-    """mm of the fit allowance in a file that may have mistakes: the profiles' own where the room's cannot be read."""
-    rule = catalogue.rules["fit"]
+def limit_of(rule_id: str, shape: ChoicesShape | None, catalogue: Catalogue, units: Units) -> float:
+    """The limit of a rule in a file that may have mistakes: the profiles' own where the room's cannot be read."""
+    rule = catalogue.rules[rule_id]
     try:
-        return profile_shapes.read_limit(shape.allowances["fit"], rule.unit, units) if shape else rule.limit
+        return profile_shapes.read_limit(shape.allowances[rule_id], rule.unit, units) if shape else rule.limit
     except (KeyError, ValueError):
         return rule.limit
+
+
+def square_of(shape: ChoicesShape | None, catalogue: Catalogue, units: Units) -> float:
+    """mm out of square or plumb that still count as none: the rule's, and never more than boards can give way."""
+    return min(limit_of(rule_id, shape, catalogue, units) for rule_id in ("square", "fit"))
 
 
 def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogue, units: Units) -> Choices:
@@ -156,7 +162,18 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         drawing_units=full.drawing_units,
         layer_standard=full.layer_standard,
         in_van=dict(sorted(shape.in_van.items())),
+        added_block=catalogue.studs[full.added_block],
+        lumber=_lumber(catalogue),
     )
+
+
+def _lumber(catalogue: Catalogue) -> dict[str, tuple[float, ...]]:
+    """Every length in which a stud profile is sold, shortest first."""
+    found: dict[str, set[float]] = {}
+    for stock in catalogue.lumber.values():
+        for stud in stock.studs:
+            found.setdefault(stud, set()).update(stock.lengths)
+    return {stud: tuple(sorted(lengths)) for stud, lengths in sorted(found.items())}
 
 
 def _stocks(full: Any, catalogue: Catalogue) -> tuple[Stock, ...]:

@@ -8,14 +8,16 @@ from typing import Any
 
 from generator.model.geometry import TOUCH
 from generator.model.profiles import Catalogue
-from generator.reading.base import Stand, stand_of
+from generator.reading.base import corner_walls, deck_ends, is_flanged
+from generator.reading.choices import square_of
 from generator.reading.draft import Draft, shown
+from generator.reading.footprint import Stand, stand_of
 from generator.reading.issues import Issue, join, nearest
+from generator.reading.judge_footprint import chain_of, judge_footprint, said_length
 from generator.reading.room_shapes import BaseShape, CornerShape, WallShape
-from generator.units import Length, label
 
-_NEEDED = ("profile", "along", "length", "width", "deck")
-_SHARPEST, _BLUNTEST = 45.0, 135.0
+_NEEDED = ("profile", "along", "length", "width")
+_SHARPEST, _BLUNTEST = 40.0, 140.0
 
 
 def judge_base(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
@@ -33,12 +35,14 @@ def judge_base(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     yield from _judge_profile(base, catalogue)
     if base.along and draft.unknown_wall(base.along):
         yield Issue("base.along", f"unknown wall `{base.along}`{nearest(base.along, draft.names)}")
-    wall = draft.wall(base.along)
+    wall, chain = draft.wall(base.along), chain_of(draft)
     unread = base.start is None and "start" in draft.base_keys
     if wall is not None and base.length is not None and not unread:
-        stand = stand_of(base, draft.names, wall.width.mm)
+        stand = stand_of(base, chain)
+        fits = stand.end <= wall.width.mm + TOUCH
         yield from _judge_stand(draft, base, wall, stand)
-        yield from _judge_gaps(draft, base, wall, stand)
+        yield from _judge_gaps(draft, base, stand) if fits else ()
+        yield from judge_footprint(draft, base, chain, stand, square_of(draft.choices, catalogue, draft.units))
         yield from _judge_sides(draft, base, stand, catalogue)
 
 
@@ -63,7 +67,7 @@ def _judge_stand(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -
             f"a base {shown(base.length, draft.units)} long{start} does not fit the "
             f'{shown(wall.width, draft.units)} of wall "{wall.name}"; measure both again',
         )
-    touched = [draft.names[i] for i in sides_of(stand)]
+    touched = [draft.names[run.index] for run in stand.runs]
     for i, name in enumerate(base.flanged or ()):
         if draft.unknown_wall(name):
             yield Issue(join("base.flanged", i), f"unknown wall `{name}`{nearest(name, draft.names)}")
@@ -74,14 +78,12 @@ def _judge_stand(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -
             )
 
 
-def _judge_gaps(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -> Iterator[Issue]:
+def _judge_gaps(draft: Draft, base: BaseShape, stand: Stand) -> Iterator[Issue]:
     """A flange touches the framing of every wall that it is at: its thickness is counted from the stud faces."""
-    gaps = ((stand.left, stand.index - 1, stand.start), (stand.right, stand.index + 1, wall.width.mm - stand.end))
-    for touched, index, gap in gaps:
-        name = draft.names[index] if touched else ""
-        flanged = touched and base.kind != "tray" and (base.flanged is None or name in base.flanged)
-        if flanged and gap > TOUCH:
-            size = label(gap, draft.units) + (" mm" if draft.units == "mm" else "")
+    for run in stand.runs:
+        name = draft.names[run.index]
+        if run.gap > TOUCH and is_flanged(base, name, corner_walls(stand, draft.names)):
+            size = said_length(run.gap, draft.units)
             yield Issue(
                 "base.length",
                 f'the base ends {size} short of the framing of wall "{name}", and a flange that stands off the studs '
@@ -89,39 +91,23 @@ def _judge_gaps(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) ->
             )
 
 
-def sides_of(stand: Stand) -> tuple[int, ...]:
-    """Indices of the walls that the base stands against, left to right."""
-    return tuple(
-        index
-        for index, touched in ((stand.index - 1, stand.left), (stand.index, True), (stand.index + 1, stand.right))
-        if touched
-    )
-
-
 def _judge_sides(draft: Draft, base: BaseShape, stand: Stand, catalogue: Catalogue) -> Iterator[Issue]:
-    """Square corners beside it, and room for boards above it."""
-    angles = {corner.between: (i, corner.angle) for i, corner in enumerate(draft.corners) if corner is not None}
-    indices = sides_of(stand)
-    for left, right in pairwise(indices):
-        i, angle = angles.get((draft.names[left], draft.names[right]), (0, 90.0))
-        if abs(angle - 90.0) > 1e-6:
-            yield Issue(
-                join("corners", i, "angle"),
-                "the base stands against both walls of this corner; that can be planned at 90 degrees only",
-            )
+    """Room for boards above it."""
     flange = catalogue.flanges.get(base.profile)
     upstand = flange.top if flange and base.kind != "tray" else 0.0
-    for index in indices:
-        wall = draft.walls[index]
-        if wall is not None and base.deck is not None:
-            yield from _judge_height(join("walls", index, "boards.top"), wall, base.deck, upstand, draft)
+    for run in stand.runs:
+        wall, ends = draft.walls[run.index], deck_ends(base, draft.names[run.index])
+        if wall is not None and ends is not None:
+            yield from _judge_height(join("walls", run.index, "boards.top"), wall, max(ends), upstand, draft)
 
 
-def _judge_height(path: str, wall: WallShape, deck: Length, upstand: float, draft: Draft) -> Iterator[Issue]:
+def _judge_height(path: str, wall: WallShape, deck: float, upstand: float, draft: Draft) -> Iterator[Issue]:
     top = wall.height if wall.boards.top == "ceiling" else wall.boards.top
-    if deck.mm >= min(top.mm, wall.height.mm):
-        yield Issue("base.deck", f'the deck at {shown(deck, draft.units)} is above the boards of wall "{wall.name}"')
-    elif deck.mm + upstand >= top.mm:
+    if deck >= min(top.mm, wall.height.mm):
+        entered = draft.base.deck if draft.base and not draft.base.decks else None
+        at = shown(entered, draft.units) if entered else said_length(deck, draft.units)
+        yield Issue("base.deck", f'the deck at {at} is above the boards of wall "{wall.name}"')
+    elif deck + upstand >= top.mm:
         yield Issue(path, f'the boards of wall "{wall.name}" end below the top of the base\'s flange')
 
 
@@ -157,4 +143,4 @@ def _judge_angle(path: str, corner: CornerShape) -> Iterator[Issue]:
     if corner.angle > 180:
         yield Issue(join(path, "angle"), "an outside corner (more than 180 degrees) cannot be planned yet")
     elif not _SHARPEST <= corner.angle <= _BLUNTEST:
-        yield Issue(join(path, "angle"), "corners can be planned from 45 to 135 degrees, measured inside the room")
+        yield Issue(join(path, "angle"), "corners can be planned from 40 to 140 degrees, measured inside the room")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.model.geometry import TOUCH, box
 from generator.model.profiles import Catalogue
 from generator.model.room import FoundSupport, Units
-from generator.reading.choices import fit_of
+from generator.reading.choices import limit_of, square_of
 from generator.reading.draft import Draft, lengths, shown
 from generator.reading.issues import Issue, join, nearest
 from generator.reading.measured import judge_measured, judge_open_ends, outline_of
@@ -21,22 +21,23 @@ def judge_walls(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     for i, name in enumerate(draft.names):
         if name and name in draft.names[:i]:
             yield Issue(f"walls.{i}.name", f'a second wall "{name}"; every wall has a name of its own')
-    fit = fit_of(draft.choices, catalogue, draft.units)
+    fit = limit_of("fit", draft.choices, catalogue, draft.units)
+    square = square_of(draft.choices, catalogue, draft.units)
     for i, wall in enumerate(draft.walls):
         if wall is not None:
             path = join("walls", i)
-            yield from _judge_shape(path, wall, draft.corner_ends(i), fit, draft.units)
+            found = tuple(judge_measured(path, wall, fit, draft.units))
+            yield from found or _judge_open_ends(path, wall, draft.corner_ends(i), square, draft.units)
             yield from _judge_extent(path, wall, draft.corner_ends(i), draft.units)
             yield from _judge_profiles(path, wall.supports, catalogue)
             yield from _judge_supports(path, wall, catalogue, draft.units)
 
 
-def _judge_shape(path: str, wall: WallShape, corners: tuple[bool, bool], fit: float, units: Units) -> Iterator[Issue]:
-    """What was measured of its true shape."""
-    found = tuple(judge_measured(path, wall, fit, units))
-    yield from found
-    if not found:
-        yield from judge_open_ends(path, corners, outline_of(wall, fit), reach_of(wall, corners), units)
+def _judge_open_ends(
+    path: str, wall: WallShape, corners: tuple[bool, bool], square: float, units: Units
+) -> Iterator[Issue]:
+    """Ends that lean, and have no corner for boards to follow them into."""
+    yield from judge_open_ends(path, corners, outline_of(wall, square), reach_of(wall, corners), units)
 
 
 def _judge_extent(path: str, wall: WallShape, corners: tuple[bool, bool], units: Units) -> Iterator[Issue]:

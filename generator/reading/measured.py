@@ -8,41 +8,45 @@ the fit allowance, which is all that a board can give way, are an issue.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import hypot, sqrt
 
 from generator.model.ends import STEEPEST, height_at
-from generator.model.geometry import TOUCH, Point, Ring, canonical, rectangle
+from generator.model.geometry import TOUCH, Point, Ring, canonical
 from generator.model.room import Units
 from generator.reading.issues import Issue, join
 from generator.reading.room_shapes import WallShape
 from generator.units import label
 
-Lean = float | None
+Equation = tuple[float, float, float]
+"""(k, l, m): k A + l B = m."""
+Leans = tuple[float, float]
+_SAME = 0.5
+"""Two equations nearer to each other than this speak of one and the same end; the second only proves the first."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Wall:
-    """Plain numbers (mm). `left`, `right`: heights of the ends; `grows`: mm of width per mm upwards, if measured."""
+    """Plain numbers (mm). `left`, `right`: heights of the ends; `grows`: mm of width per mm upwards, if measured;
+    `mark`: height of the diagonals' lower ends."""
 
     width: float
     ceiling: tuple[Point, ...]
     left: float
     right: float
-    grows: Lean
+    grows: float | None
+    mark: float
 
 
-def outline_of(shape: WallShape, fit: float) -> Ring:
-    """The outline of a wall that has been judged; a wall within the fit of square is a rectangle."""
+def outline_of(shape: WallShape, square: float) -> Ring:
+    """The outline of a wall that has been judged. What is out by at most `square` mm is plumb, or level, exactly."""
     wall = _numbers(shape)
-    a, b = (lean or 0.0 for lean in _leans(shape, wall))
+    a, b = _leans(shape, wall)
+    a, b = (0.0 if abs(lean) * high <= square + TOUCH else lean for lean, high in ((a, wall.left), (b, wall.right)))
     tops = [v for _, v in wall.ceiling]
-    square = max(abs(a) * wall.left, abs(b) * wall.right) <= fit + TOUCH
-    if square and max(tops) - min(tops) <= fit + TOUCH:
-        return rectangle(0, 0, wall.width, min(tops))
-    if square:
-        a = b = 0.0
+    if max(tops) - min(tops) <= square + TOUCH:
+        wall = replace(wall, ceiling=((0.0, min(tops)),))
     left, right = _meets(wall, 0.0, a), _meets(wall, wall.width, b)
     between = [p for p in wall.ceiling if left[0] < p[0] < right[0]]
     return canonical(((0.0, 0.0), (wall.width, 0.0), right, *reversed(between), left))
@@ -58,7 +62,8 @@ def _numbers(shape: WallShape) -> _Wall:
     ceiling = ceiling_of(shape)
     last = shape.widths[-1] if len(shape.widths) > 1 else None
     grows = (last.width.mm - width) / last.at.mm if last is not None and last.at.mm > 0 else None
-    return _Wall(width, ceiling, height_at(ceiling, 0.0), height_at(ceiling, width), grows)
+    mark = shape.diagonals.at.mm if shape.diagonals.at is not None else 0.0
+    return _Wall(width, ceiling, height_at(ceiling, 0.0), height_at(ceiling, width), grows, mark)
 
 
 def _meets(wall: _Wall, foot: float, lean: float) -> Point:
@@ -69,27 +74,43 @@ def _meets(wall: _Wall, foot: float, lean: float) -> Point:
     return foot + lean * v, v
 
 
-def _leans(shape: WallShape, wall: _Wall) -> tuple[Lean, Lean]:
-    """A and B: as plumbed, else from the widths and the other end, else from a diagonal; None where left free."""
-    plumb, diagonals = shape.plumb, shape.diagonals
-    a = plumb.left.mm / wall.left if plumb.left is not None else None
-    b = -plumb.right.mm / wall.right if plumb.right is not None else None
-    a, b = _by_width(a, b, wall.grows)
-    if a is None and diagonals.falling is not None and diagonals.falling.mm > wall.left:
-        a = (wall.width - sqrt(diagonals.falling.mm**2 - wall.left**2)) / wall.left
-        a, b = _by_width(a, b, wall.grows)
-    if b is None and diagonals.rising is not None and diagonals.rising.mm > wall.right:
-        b = (sqrt(diagonals.rising.mm**2 - wall.right**2) - wall.width) / wall.right
-        a, b = _by_width(a, b, wall.grows)
-    return a, b
+def _leans(shape: WallShape, wall: _Wall) -> Leans:
+    """A and B from the first two measurements that settle them; an end that none speaks of is plumb."""
+    found = _equations(shape, wall)
+    first = next((one for one in found if one[0] or one[1]), None)
+    if first is None:
+        return 0.0, 0.0
+    second = next((other for other in found if abs(_cross(first, other)) > _SAME), None)
+    if second is None:
+        second = max(((1.0, 0.0, 0.0), (0.0, 1.0, 0.0)), key=lambda plumb: abs(_cross(first, plumb)))
+    scale = _cross(first, second)
+    a = (first[2] * second[1] - second[2] * first[1]) / scale
+    return a, (first[0] * second[2] - second[0] * first[2]) / scale
 
 
-def _by_width(a: Lean, b: Lean, grows: Lean) -> tuple[Lean, Lean]:
-    if grows is not None and a is None and b is not None:
-        a = b - grows
-    if grows is not None and b is None and a is not None:
-        b = a + grows
-    return a, b
+def _cross(one: Equation, other: Equation) -> float:
+    """0 where two equations say something of one and the same lean."""
+    return one[0] * other[1] - other[0] * one[1]
+
+
+def _equations(shape: WallShape, wall: _Wall) -> list[Equation]:
+    """What was measured of the ends, the surest first: plumb, widths, diagonals. Each for a lean over one mm."""
+    plumb, diagonals, found = shape.plumb, shape.diagonals, list[Equation]()
+    if plumb.left is not None:
+        found.append((1.0, 0.0, plumb.left.mm / wall.left))
+    if plumb.right is not None:
+        found.append((0.0, 1.0, -plumb.right.mm / wall.right))
+    if wall.grows is not None:
+        found.append((-1.0, 1.0, wall.grows))
+    share = (wall.mark / wall.left, wall.mark / wall.right)
+    for diagonal, high, ends in (
+        (diagonals.falling, wall.left, (-1.0, share[0])),
+        (diagonals.rising, wall.right, (-share[1], 1.0)),
+    ):
+        if diagonal is not None and diagonal.mm > high - wall.mark:
+            level = sqrt(diagonal.mm**2 - (high - wall.mark) ** 2)
+            found.append((*ends, (level - wall.width) / high))
+    return found
 
 
 def judge_measured(path: str, shape: WallShape, fit: float, units: Units) -> Iterator[Issue]:
@@ -99,10 +120,10 @@ def judge_measured(path: str, shape: WallShape, fit: float, units: Units) -> Ite
     if order:
         return
     wall = _numbers(shape)
-    a, b = _leans(shape, wall)
-    yield from _judge_widths(path, shape, wall, (a, b), fit, units)
-    yield from _judge_diagonals(path, shape, wall, (a or 0.0, b or 0.0), fit, units)
-    if max(abs(a or 0.0), abs(b or 0.0)) > STEEPEST:
+    leans = _leans(shape, wall)
+    yield from _judge_widths(path, shape, wall, leans, fit, units)
+    yield from _judge_diagonals(path, shape, wall, leans, fit, units)
+    if max(abs(lean) for lean in leans) > STEEPEST:
         yield Issue(
             join(path, "plumb"), "an end of the wall leans more than 1 in 10; measure its widths and plumb again"
         )
@@ -129,6 +150,8 @@ def _judge_lists(path: str, shape: WallShape, units: Units) -> Iterator[Issue]:
             f"it differs from the width at the floor by {_off(shape.width.mm - shape.widths[0].width.mm, units)}",
         )
     tops = [one.height.mm for one in shape.heights]
+    if shape.diagonals.at is not None and shape.diagonals.at.mm > min(tops, default=shape.height.mm) / 2:
+        yield Issue(join(path, "diagonals.at"), "the lower marks of the diagonals lie in the lower half of the wall")
     if tops and abs(max(tops) - shape.height.mm) > TOUCH:
         yield Issue(
             join(path, "height"),
@@ -136,9 +159,7 @@ def _judge_lists(path: str, shape: WallShape, units: Units) -> Iterator[Issue]:
         )
 
 
-def _judge_widths(
-    path: str, shape: WallShape, wall: _Wall, leans: tuple[Lean, Lean], fit: float, units: Units
-) -> Iterator[Issue]:
+def _judge_widths(path: str, shape: WallShape, wall: _Wall, leans: Leans, fit: float, units: Units) -> Iterator[Issue]:
     if wall.grows is None:
         return
     for i, one in enumerate(shape.widths):
@@ -150,7 +171,7 @@ def _judge_widths(
             yield Issue(join(path, "widths", i), text)
     last = shape.widths[-1]
     a, b = leans
-    if a is None or b is None:
+    if len(_equations(shape, wall)) == 1:
         change = wall.grows * last.at.mm
         if abs(change) > fit + TOUCH:
             cure = "give the `plumb` of an end or a diagonal, to say which end leans"
@@ -162,11 +183,11 @@ def _judge_widths(
 
 
 def _judge_diagonals(
-    path: str, shape: WallShape, wall: _Wall, leans: tuple[float, float], fit: float, units: Units
+    path: str, shape: WallShape, wall: _Wall, leans: Leans, fit: float, units: Units
 ) -> Iterator[Issue]:
     a, b = leans
-    rising = hypot(wall.width + b * wall.right, wall.right)
-    falling = hypot(wall.width - a * wall.left, wall.left)
+    rising = hypot(wall.width + b * wall.right - a * wall.mark, wall.right - wall.mark)
+    falling = hypot(wall.width + b * wall.mark - a * wall.left, wall.left - wall.mark)
     for key, measured, found in (
         ("rising", shape.diagonals.rising, rising),
         ("falling", shape.diagonals.falling, falling),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -12,15 +13,18 @@ from generator.model.profiles import Catalogue
 from generator.model.room import Finish, JobInfo, Room
 from generator.reading.base import base_of
 from generator.reading.catalogue import load_catalogue
-from generator.reading.choices import choices_of, judge_choices, rules_of
+from generator.reading.choices import choices_of, judge_choices, rules_of, square_of
+from generator.reading.corners import judge_measured_corners, squared
 from generator.reading.draft import Draft, draft_of, lengths
 from generator.reading.fields import said
 from generator.reading.fittings import corners_of, fitting_at
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_fittings import judge_fittings
+from generator.reading.judge_mounts import judge_mounts
 from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
+from generator.reading.mounts import mount_at
 from generator.reading.room_shapes import RoomShape
 from generator.reading.source import Document, read_document
 from generator.reading.stud_work import with_stud_work
@@ -57,11 +61,15 @@ def wrong_so_far(
 
 def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     """Everything that is wrong between parts that can be read."""
+    yield from judge_measured_corners(draft.corners, draft.units)
+    square = square_of(draft.choices, catalogue, draft.units)
+    draft = replace(draft, corners=tuple(one and squared(one, draft.walls, square) for one in draft.corners))
     yield from judge_walls(draft, catalogue)
     yield from judge_stud_work(draft, catalogue)
     yield from judge_base(draft, catalogue)
     yield from judge_corners(draft)
     yield from judge_fittings(draft, catalogue)
+    yield from judge_mounts(draft)
     if draft.place is not None and draft.place.code not in catalogue.codes:
         code = draft.place.code
         yield Issue("place.code", f"unknown code `{code}`{nearest(code, catalogue.codes)}")
@@ -73,13 +81,17 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     """The room; the shape has been judged."""
     names = tuple(wall.name for wall in shape.walls)
     rules = rules_of(shape.choices, catalogue, shape.units)
-    fit = rules["fit"].limit
+    square = square_of(shape.choices, catalogue, shape.units)
     walls = tuple(
-        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue, fit), wall)
+        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue, square), wall)
         for i, wall in enumerate(shape.walls)
     )
+    corners = corners_of(
+        shape.walls, tuple(squared(one, shape.walls, square) for one in shape.corners), shape.base.along
+    )
+    base = base_of(shape.base, walls, corners, catalogue, square)
+    decks = {side.wall: side.deck for side in base.sides}
     widths = {wall.name: wall.width.mm for wall in shape.walls}
-    deck = shape.base.deck.mm if shape.base.deck else 0.0
     return Room(
         name=shape.name,
         file=document.file,
@@ -89,11 +101,11 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         datum="finished floor" if shape.floor.datum == "finished" else "bare floor",
         floor_build_up=shape.floor.build_up.mm if shape.floor.build_up else None,
         code=catalogue.codes[shape.place.code],
-        base=base_of(shape.base, walls, catalogue),
+        base=base,
         walls=walls,
-        corners=corners_of(shape.walls, shape.corners, shape.base.along),
+        corners=corners,
         fittings=tuple(
-            fitting_at(join("fittings", i), fitting, widths[fitting.wall], deck, catalogue)
+            fitting_at(join("fittings", i), fitting, widths[fitting.wall], decks.get(fitting.wall, ()), catalogue)
             for i, fitting in enumerate(shape.fittings)
         ),
         finish=Finish(
@@ -105,4 +117,8 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         rules=rules,
         entered={path: length.text for path, length in lengths(shape, "")},
         lines=document.lines,
+        mounts=tuple(
+            mount_at(join("mounts", i), mount, widths[mount.wall], deck) for i, mount in enumerate(shape.mounts)
+        ),
+        accessible=shape.place.accessible,
     )

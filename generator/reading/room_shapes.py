@@ -9,6 +9,7 @@ from pydantic import ConfigDict, Field, PlainValidator, ValidationInfo, model_va
 from generator.reading.choice_shapes import ChoicesShape
 from generator.reading.fields import (
     Amount,
+    Count,
     Flag,
     Many,
     Name,
@@ -21,12 +22,14 @@ from generator.reading.fields import (
     read_length,
     said,
 )
+from generator.reading.mount_shapes import MountShape
 from generator.reading.shape_shapes import (
     DiagonalsShape,
     HeightShape,
     PlumbShape,
     WidthShape,
     width_or_widths,
+    with_angle,
     with_width_and_height,
 )
 from generator.reading.stud_shapes import HoleShape, NotchShape, StringLineShape
@@ -35,6 +38,7 @@ from generator.units import Length
 Reach = Length | tuple[Length, Length]
 End = Literal["left", "right"]
 Beside = Literal["wallboard", "free"]
+DeckField = Annotated[Many[Span], Field(min_length=2, max_length=2)]
 
 
 def _reach(value: Any, info: ValidationInfo) -> Reach:
@@ -88,6 +92,9 @@ class JobShape(Shape):
 
 class PlaceShape(Shape):
     code: Text = Field(description="id in profiles/codes.yaml, such as irc")
+    accessible: Literal["transfer_shower", "roll_in", "bathtub"] | None = Field(
+        default=None, description="which accessible place it is to be, measured against ADA 607 to 610"
+    )
 
 
 class FloorShape(Shape):
@@ -99,11 +106,21 @@ class FloorShape(Shape):
 
 class BaseShape(Shape):
     kind: Literal["tub", "shower_base", "tray", "none"] = Field(description="tub, shower_base, tray or none")
+    shape: Literal["rectangle", "neo_angle"] = Field(
+        default="rectangle", description="neo_angle: in a right-angled corner, its front across at 135 degrees"
+    )
     profile: Text = Field(default="", description="id of the flange (tub, shower_base) or of the tray")
     along: Text = Field(default="", description="the wall that its length stands against")
     length: Size | None = Field(default=None, description="over the flanges, along that wall")
     width: Size | None = Field(default=None, description="out from that wall's framing")
+    returns: dict[str, Size] = Field(
+        default={}, description="of a neo_angle, by wall: from the end of its side there, square out to its front"
+    )
+    front: Size | None = Field(default=None, description="of a neo_angle, to check the rest: along its front")
     deck: Span | None = Field(default=None, description="height of the deck above the floor")
+    decks: dict[str, DeckField] = Field(
+        default={}, description="out of level, by wall: height of the deck at the left and right end of its side there"
+    )
     start: Span | None = Field(default=None, description="from the left framing corner of that wall to the base")
     flanged: Many[Text] | None = Field(default=None, description="walls at which it has a flange; all when left out")
     threshold: Span | None = Field(default=None, description="height of the finished threshold above the floor")
@@ -120,6 +137,11 @@ class StudsShape(Shape):
     centres: Many[Span] = Field(
         min_length=1, max_length=100, description="middles of their faces, measured from the end `from`"
     )
+    centres_top: Many[Span] | None = Field(
+        default=None, description="of crooked studs: the middles of their upper ends; `centres` are those of the lower"
+    )
+    doubled: Flag = Field(default=False, description="true where each is two, face to face: one support, twice as wide")
+    flat: Flag = Field(default=False, description="true when their wide faces are turned to the room")
     bottom: Span | None = Field(default=None, description="its lower end above the floor")
     top: Span | None = Field(default=None, description="its upper end above the floor")
 
@@ -130,11 +152,15 @@ class BlockingShape(Shape):
     to: Span = Field(description="where it ends, measured from the same end")
     centre: Size = Field(description="height of its middle above the floor")
     flat: Flag = Field(default=False, description="true when its wide face is turned to the room")
+    fire: Flag = Field(default=False, description="true for a fire block, which stays where it is")
 
 
 class BackingShape(Shape):
+    """What carries an edge beside a corner stud. A clip is no support: a screw finds nothing in it."""
+
     profile: Text = Field(description="id in profiles/studs.yaml, such as wood-2x2")
     centre: Span = Field(description="middle of its face, measured from the end `from` of the supports")
+    flat: Flag = Field(default=False, description="true when its wide face is turned to the room")
     bottom: Span | None = Field(default=None, description="its lower end above the floor")
     top: Span | None = Field(default=None, description="its upper end above the floor")
 
@@ -143,6 +169,11 @@ class PlatesShape(Shape):
     profile: Text = Field(description="id in profiles/studs.yaml")
     bottom: Flag = True
     top: Flag = True
+    bottom_plies: Count = Field(default=1, description="how many lie on one another at the floor")
+    top_plies: Count = Field(default=1, description="how many at the ceiling: 2 for a double top plate")
+    centres: Many[Span] = Field(
+        default=(), max_length=20, description="heights of the middles of further plates, from end to end of the wall"
+    )
 
 
 class SupportsShape(Shape):
@@ -197,7 +228,16 @@ class WallShape(Shape):
 class CornerShape(Shape):
     between: Many[Text] = Field(min_length=2, max_length=2, description="the wall to the left, the wall to the right")
     angle: Amount = Field(default=90.0, description="degrees, measured inside the room")
+    marks: Many[Size] | None = Field(
+        default=None, min_length=2, max_length=2, description="how far from the corner a mark is on each wall, level"
+    )
+    diagonal: Size | None = Field(default=None, description="straight across from mark to mark; the angle follows")
     first: Text = Field(default="", description="the wall that is boarded first")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_diagonal(cls, data: Any, info: ValidationInfo) -> Any:
+        return with_angle(data, info)
 
 
 class BodyShape(Shape):
@@ -236,5 +276,6 @@ class RoomShape(Shape):
     )
     corners: Many[CornerShape] = Field(default=(), max_length=24)
     fittings: Many[FittingShape] = Field(default=(), max_length=100)
+    mounts: Many[MountShape] = Field(default=(), max_length=100, description="bars, seats, glass, doors on the walls")
     tile: TileShape = TileShape()
     choices: ChoicesShape = ChoicesShape()

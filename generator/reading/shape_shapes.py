@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import acos, degrees
 from typing import Any
 
 from pydantic import Field, ValidationInfo
@@ -26,8 +27,9 @@ class PlumbShape(Shape):
 
 
 class DiagonalsShape(Shape):
-    rising: Size | None = Field(default=None, description="from the foot of the left end to the top of the right end")
-    falling: Size | None = Field(default=None, description="from the top of the left end to the foot of the right end")
+    at: Span | None = Field(default=None, description="height above the floor of their lower marks; the floor itself")
+    rising: Size | None = Field(default=None, description="from the lower mark at the left end to the right end's top")
+    falling: Size | None = Field(default=None, description="from the left end's top to the lower mark at the right end")
 
 
 def width_or_widths(schema: dict[str, Any]) -> None:
@@ -54,3 +56,16 @@ def _measured(listed: Any, units: Units) -> list[tuple[Length, Any]]:
         except (KeyError, TypeError, ValueError):
             continue
     return found
+
+
+def with_angle(data: Any, info: ValidationInfo) -> Any:
+    """Without `angle` the diagonal between the marks stands for it, by the law of cosines, if they make a triangle."""
+    if not isinstance(data, dict) or "angle" in data:
+        return data
+    try:
+        sides = (*data["marks"], data["diagonal"])
+        one, other, across = (read_length(side, context_units(info)).mm for side in sides)
+        angle = degrees(acos((one**2 + other**2 - across**2) / (2.0 * one * other)))
+    except (KeyError, TypeError, ValueError, ZeroDivisionError):
+        return data
+    return {**data, "angle": f"{angle:.9f}"}

@@ -24,9 +24,9 @@ def from_left(length: Length, end: Side, width: float) -> float:
     return tidy(length.mm if end == "left" else width - length.mm)
 
 
-def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue, fit: float) -> Wall:
-    """The wall; `corners`: whether its left and its right end is a corner; what is within the `fit` (mm) is square."""
-    outline = outline_of(shape, fit)
+def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: Catalogue, square: float) -> Wall:
+    """The wall; `corners`: whether its left and its right end is a corner; what is out by `square` mm is true."""
+    outline = outline_of(shape, square)
     tops = [v for _, v in top_line(outline)]
     height = max(tops)
     reach = reach_of(shape, corners)

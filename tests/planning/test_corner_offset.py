@@ -26,7 +26,7 @@ def _boards(angle: float) -> tuple[Polygon, Polygon]:
     return one, rotate(two, angle, origin=(0, 0))
 
 
-@pytest.mark.parametrize("angle", [45, 60, 80, 90, 100, 120, 135])
+@pytest.mark.parametrize("angle", [40, 45, 60, 80, 89.5, 90, 90.5, 100, 120, 135, 140])
 def test_boards_keep_the_fit_from_each_other_and_from_the_framing(angle: float) -> None:
     one, two = _boards(angle)
     assert one.distance(two) >= FIT * min(1.0, abs(sin(radians(angle)))) - 1e-6
@@ -36,7 +36,7 @@ def test_boards_keep_the_fit_from_each_other_and_from_the_framing(angle: float) 
     assert two.distance(first_wall) >= FIT - 1e-6
 
 
-@pytest.mark.parametrize("angle", [90, 100, 120, 135])
+@pytest.mark.parametrize("angle", [90, 90.5, 100, 120, 135, 140])
 def test_a_wide_corner_leaves_no_more_than_twice_the_fit_between_the_boards(angle: float) -> None:
     one, two = _boards(angle)
     assert one.distance(two) <= 2 * FIT

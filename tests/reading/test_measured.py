@@ -104,3 +104,29 @@ def test_a_contradiction_names_its_line() -> None:
     text = changed((BACK, BACK + "    plumb: {left: 0, right: 0}\n    diagonals: {rising: 114}\n"))
     line = text.splitlines().index("    diagonals: {rising: 114}") + 1
     assert [at for at, _ in complaints(text)] == [line]
+
+
+def test_diagonals_from_a_level_mark_above_the_deck_solve_both_ends() -> None:
+    # Marks at 16, left leans in by 3/4 and right in by 1/4 over 96: A = 1/128, B = -1/384.
+    # rising, from (0.125, 16) to (59.75, 96): sqrt(59.625^2 + 80^2) = 99.775451
+    # falling, from (0.75, 96) to (59.958333, 16): sqrt(59.208333^2 + 80^2) = 99.527015
+    text = BACK + "    diagonals: {at: 16, rising: 99.775451, falling: 99.527015}\n"
+    assert outline(text) == near([(0, 0), (60, 0), (59.75, 96), (0.75, 96)])
+
+
+def test_two_diagonals_where_one_end_was_plumbed_are_one_too_many() -> None:
+    # as above; the falling diagonal alone does not solve the right end, it only proves the left one
+    text = BACK + "    plumb: {left: 3/4}\n    diagonals: {at: 16, rising: 99.775451, falling: FALLING}\n"
+    assert outline(text.replace("FALLING", "99.527015")) == near([(0, 0), (60, 0), (59.75, 96), (0.75, 96)])
+    # sqrt(58.5^2 ...): 99 is 0.5277 off, 1/2 on the tape
+    assert any('1/2" off' in message for message in said(text.replace("FALLING", "99")))
+
+
+def test_a_diagonal_alone_says_nothing_of_the_end_that_it_hardly_crosses() -> None:
+    # falling from (a, 96) to (60, 16) with a = 1: sqrt(59^2 + 80^2) = 99.403219; the right end counts as plumb
+    got = outline(BACK + "    diagonals: {at: 16, falling: 99.403219}\n")
+    assert got == near([(0, 0), (60, 0), (60, 96), (1, 96)])
+
+
+def test_each_end_is_plumb_by_itself_within_what_counts_as_square() -> None:
+    assert outline(BACK + "    plumb: {left: 1, right: 1/8}\n") == near([(0, 0), (60, 0), (60, 96), (1, 96)])

@@ -78,7 +78,7 @@ MISTAKES = {
     "deck of no base": ([("{kind: tub, profile: thin-3-16, along: back, length: 60, width: 30, deck: 16}", "{kind: none}"), (VALVE, VALVE + ", above: deck")], 21, "there is no deck to measure from"),
     "deck of elsewhere": ([("length: 60", "length: 50, start: 5"), (VALVE, VALVE + ", above: deck")], 21, 'the base does not stand against wall "left"; measure from the floor'),
     "outside corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 270"))], 21, "an outside corner (more than 180 degrees) cannot be planned yet"),
-    "sharp corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 30"))], 21, "from 45 to 135 degrees"),
+    "sharp corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 30"))], 21, "from 40 to 140 degrees"),
     "base in a skew corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 120"))], 21, "at 90 degrees only"),
     "corner's first": ([(CORNER[0], CORNER[1].replace("ANGLE", "first: right"))], 21, "`first` is one of the corner's two walls: left or back"),
     "corner turned": ([(CORNER[0], CORNER[1].replace("left, back", "back, left").replace(", ANGLE", ""))], 21, "write [left, back], left to right"),
