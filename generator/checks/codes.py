@@ -58,8 +58,8 @@ def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _tops(room: Room, plan: Plan, above: float, what: str) -> Iterator[Measure]:
-    """The lowest top edge of each wall."""
-    for wall in room.walls:
+    """The lowest top edge of each wall; a half wall ends where it ends, and is boarded over its top."""
+    for wall in (w for w in room.chain if not w.feature):
         tops = [e for e in edges_of(plan, "top") if edge_wall(plan, e) == wall.id]
         if tops:
             edge = min(tops, key=lambda e: (min(e.p[1], e.q[1]), e.id))
@@ -151,7 +151,7 @@ def foam_listing(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def duty_known(room: Room, plan: Plan) -> Iterator[Measure]:
     """Whether a wall bears load is known before a stud of it is cut or moved."""
-    for wall in room.walls:
+    for wall in room.chain:
         place = outline_place(wall.id, plan.wall(wall.id).outline)
         unknown = float(wall.duty == "unknown")
         subject = f"{wall.id}: " + ("not known whether it bears load" if unknown else wall.duty.replace("_", "-"))

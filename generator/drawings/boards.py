@@ -29,7 +29,7 @@ MARK = (3.5, 3.0, 2.5)
 
 def board_leaves(job: Job) -> tuple[Leaf, ...]:
     """The board elevations of all walls that carry boards, left to right."""
-    return tuple(leaf for wall in job.room.walls if boards_of(job, wall) for leaf in _elevation(job, wall))
+    return tuple(leaf for wall in job.room.chain if boards_of(job, wall) for leaf in _elevation(job, wall))
 
 
 def boards_of(job: Job, wall: Wall) -> tuple[Board, ...]:

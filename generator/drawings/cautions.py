@@ -35,7 +35,7 @@ def cautions(job: Job) -> tuple[Caution, ...]:
 
 
 def _behind_the_wall(room: Room) -> tuple[Caution, ...]:
-    bearing = ", ".join(f"{w.id}: {w.duty.replace('_', '-')}" for w in room.walls)
+    bearing = ", ".join(f"{w.id}: {w.duty.replace('_', '-')}" for w in room.chain)
     return (
         Caution(
             "Services",

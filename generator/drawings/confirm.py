@@ -31,7 +31,7 @@ def values_to_confirm(job: Job) -> tuple[Open, ...]:
     """Open questions of the room first, then its profiles; the limits of rules are a table of their own."""
     room = job.room
     return (
-        *(o for w in room.walls for o in _wall_opens(w)),
+        *(o for w in room.chain for o in _wall_opens(w)),
         *_finish_opens(room),
         *_fitting_opens(room),
         *_profile_opens(room),

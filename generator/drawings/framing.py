@@ -32,7 +32,7 @@ KIND = "Framing elevation"
 
 def framing_leaves(job: Job) -> tuple[Leaf, ...]:
     """The framing elevations of all walls, left to right."""
-    return tuple(leaf for wall in job.room.walls for leaf in _framing(job, wall))
+    return tuple(leaf for wall in job.room.chain for leaf in _framing(job, wall))
 
 
 def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:

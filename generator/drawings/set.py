@@ -6,6 +6,7 @@ from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
 from generator.drawings.cutsheets import KIND as CUT_SHEET
 from generator.drawings.cutsheets import cut_sheet_inks
+from generator.drawings.features import feature_leaves
 from generator.drawings.flatness import flatness_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import Leaf, bound
@@ -36,6 +37,7 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *framing_leaves(job),
         *flatness_leaves(job),
         *board_leaves(job),
+        *feature_leaves(job),
         *sealing_leaves(job),
         *shop_leaves(job),
         *_cut_sheet_leaves(job),

@@ -1,0 +1,204 @@
+"""A sheet for each niche, window, bench, curb or half-wall top: all its faces side by side, boards and framing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain, cycle
+
+from generator.drafting.dimension import Stop, running
+from generator.drafting.ink import Circle, Ink, Outline, Text, View
+from generator.drafting.page import text_width
+from generator.drafting.spot import Block as Words
+from generator.drafting.spot import place_block
+from generator.drawings.boards import boards_of, size_text
+from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of, strip
+from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
+from generator.drawings.framing import supports_of
+from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
+from generator.drawings.scales import Scale, standard_scales
+from generator.drawings.shop_views import distinct
+from generator.drawings.stamp import stamp_of
+from generator.model.features import Feature
+from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
+from generator.model.job import Job
+from generator.model.plan import Support
+from generator.model.room import Wall
+from generator.units import Units, label
+
+KIND = "Built-in"
+TITLE = 7.0
+"""mm above a view for its title."""
+CLEAR = 4.0
+"""mm between a view's edge and its dimension line."""
+SHOWN = 38.0
+"""mm of framing shown beyond a face's boards."""
+ORDER = {
+    "niche": "Rear board first, then sill and head, then the sides between them. Their front edges lap the wall's board.",
+    "window": "Sill first, then head, then the sides between them. Their front edges lap the wall's board.",
+    "bench": "Front first; the seat laps its upper edge and butts against the wall's boards.",
+    "curb": "Both faces first; the top laps them. Boards of the inside face and the top are bonded: no screw.",
+    "half_wall": "Both faces and the end first; the top laps their upper edges.",
+    "deck": "Front first; the top laps its upper edge and butts against the wall's boards.",
+    "soffit": "Front first; the underside butts against it.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A face on paper; `corner` is the upper left corner of all its ink."""
+
+    face: Wall
+    view: View
+    hull: Box
+
+
+def feature_leaves(job: Job) -> tuple[Leaf, ...]:
+    """The sheets of all features, in the order of the room file."""
+    return tuple(leaf for feature in job.room.features for leaf in _leaves(job, feature))
+
+
+def faces_of(job: Job, feature: Feature) -> tuple[Wall, ...]:
+    """The boarded faces of a feature that belong to no chain of walls."""
+    return tuple(w for w in job.room.walls if w.id in feature.faces and w.frame is not None and boards_of(job, w))
+
+
+def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
+    faces = faces_of(job, feature)
+    if not faces:
+        return ()
+    warning = stamp_of(job, feature.faces)
+    left, bottom, right, top = area(job, warning)
+    space = (left, bottom, right - PANEL - BETWEEN, top)
+    scale, places = _arranged(job, faces, space)
+    ink = chain(*(_face_ink(job, _seen(job, face, scale.factor, at)) for face, at in zip(faces, places, strict=True)))
+    columns = columns_of((left, bottom, right, top), COLUMN)
+    panel = (right - PANEL, bottom, right, top)
+    filled = flow(_notes(job, feature, faces, scale), chain([panel], cycle(columns)))
+    name = f"{feature.kind.replace('_', ' ')} {feature.id}"
+    first = Leaf(KIND, f"Faces of {name}", scale.text, writing_last((*ink, *filled[0])), warning)
+    return (first, *pages_of(KIND, f"Faces of {name}{CONTINUED}", filled[1:], len(columns), warning))
+
+
+def _arranged(job: Job, faces: Sequence[Wall], space: Box) -> tuple[Scale, tuple[Point, ...]]:
+    """The largest standard scale at which all faces fit in rows, and the upper left corner of each."""
+    scales = standard_scales(job.room.choices.drawing_units)
+    for scale in scales:
+        places = _rows([_size(job, face, scale.factor) for face in faces], space)
+        if places is not None:
+            return scale, places
+    return scales[-1], tuple((space[0], space[3]) for _ in faces)
+
+
+def _rows(sizes: Sequence[tuple[float, float]], space: Box) -> tuple[Point, ...] | None:
+    left, bottom, right, top = space
+    places: list[Point] = []
+    x, y, tall = left, top, 0.0
+    for width, height in sizes:
+        if x > left and x + width > right:
+            x, y, tall = left, y - tall - BETWEEN, 0.0
+        if x + width > right or y - height < bottom:
+            return None
+        places.append((x, y))
+        x, tall = x + width + BETWEEN, max(tall, height)
+    return tuple(places)
+
+
+def _around(job: Job, face: Wall) -> Box:
+    """Everything that a view shows, in the face's frame: boards, and the framing next to them."""
+    return box([p for b in boards_of(job, face) for p in b.outline] + [p for r in _framing(job, face) for p in r])
+
+
+def _framing(job: Job, face: Wall) -> tuple[Ring, ...]:
+    """Faces of the supports behind it, cut off a little beyond its boards."""
+    left, low, right, high = box([p for b in boards_of(job, face) for p in b.outline])
+    rings = []
+    for support in supports_of(job, face):
+        a, b, c, d = box(support.outline)
+        a, b, c, d = max(a, left - SHOWN), max(b, low - SHOWN), min(c, right + SHOWN), min(d, high + SHOWN)
+        if c - a > TOUCH and d - b > TOUCH:
+            rings.append(rectangle(a, b, c, d))
+    return tuple(rings)
+
+
+def _stops(job: Job, face: Wall, k: int) -> tuple[tuple[float, str], ...]:
+    units = job.room.choices.drawing_units
+    values = distinct(p[k] for b in boards_of(job, face) for p in b.outline)
+    return tuple((v, label(v - values[0], units)) for v in values[1:])
+
+
+def _furniture(job: Job, face: Wall) -> tuple[float, float]:
+    """mm of paper left of and below a view for its dimensions."""
+    beside, below = (strip(text for _, text in _stops(job, face, k)) for k in (1, 0))
+    return beside, below
+
+
+def _size(job: Job, face: Wall, scale: float) -> tuple[float, float]:
+    left, low, right, high = _around(job, face)
+    beside, below = _furniture(job, face)
+    width = max((right - left) * scale + beside, text_width(_title(face), 2.5, bold=True))
+    return width, (high - low) * scale + below + TITLE
+
+
+def _title(face: Wall) -> str:
+    return face.face.upper()
+
+
+def _seen(job: Job, face: Wall, scale: float, at: Point) -> _Seen:
+    left, low, right, high = _around(job, face)
+    x, y = at[0] + _furniture(job, face)[0], at[1] - TITLE - (high - low) * scale
+    hull = (x, y, x + (right - left) * scale, y + (high - low) * scale)
+    return _Seen(face, View(scale, (x, y), (left, low)), hull)
+
+
+def _face_ink(job: Job, seen: _Seen) -> tuple[Ink, ...]:
+    boards = boards_of(job, seen.face)
+    screws = [Circle(f.point, f.washer_diameter / 2, "screw") for f in job.plan.fasteners if f.wall == seen.face.id]
+    model: list[Ink] = [Outline(ring, "hidden") for ring in _framing(job, seen.face)]
+    model += [Outline(board.outline, "board") for board in boards]
+    marks = [
+        place_block(Words((b.id,), bold=True, mask=True), tuple(seen.view.point(p) for p in b.outline), [], (2.5,), 0.6)
+        for b in boards
+    ]
+    title = Text((seen.hull[0], seen.hull[3] + 2.5), _title(seen.face), 2.5, bold=True)
+    return (*seen.view.place((*model, *screws)), *chain(*marks), title, *_running(job, seen))
+
+
+def _running(job: Job, seen: _Seen) -> tuple[Ink, ...]:
+    """From the lower left corner of the boards, along both axes."""
+    left, low, _, _ = box([p for b in boards_of(job, seen.face) for p in b.outline])
+    across = [Stop(seen.view.x(v), text) for v, text in _stops(job, seen.face, 0)]
+    up = [Stop(seen.view.y(v), text) for v, text in _stops(job, seen.face, 1)]
+    below = running("x", seen.hull[1] - CLEAR, seen.view.x(left), across)
+    return (*below, *running("y", seen.hull[0] - CLEAR, seen.view.y(low), up))
+
+
+def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> tuple[Block, ...]:
+    units = job.room.choices.drawing_units
+    how = (
+        "Each face is seen from the room's side, its boards measured from their lower left corner. Dashed: framing "
+        "behind. Small circles: screws with their washers. Every arris and inner corner gets a folded band."
+    )
+    rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
+    columns = (Column("Board", 34), Column("Is", 16), Column("Size", 34), Column("Sheet", 16))
+    name = f"{feature.kind.replace('_', ' ')} {feature.id}"
+    return (
+        heading(name.capitalize(), PANEL, 5.0),
+        prose(f"Scale {scale.text}", PANEL),
+        prose(ORDER[feature.kind], PANEL),
+        prose(how, PANEL),
+        *table(columns, rows, PANEL, "Boards"),
+        *_lumber(job, faces, units),
+    )
+
+
+def _lumber(job: Job, faces: Sequence[Wall], units: Units) -> tuple[Block, ...]:
+    pieces = [(face, s) for face in faces for s in supports_of(job, face)]
+    rows = [(s.same_as or s.id, face.face, s.kind, _piece(s, units), s.origin) for face, s in pieces]
+    columns = (Column("Piece", 32), Column("Behind", 16), Column("Is", 16), Column("Length", 18), Column("", 14))
+    return table(columns, rows, PANEL, "Framing") if rows else ()
+
+
+def _piece(support: Support, units: Units) -> str:
+    left, low, right, high = box(support.outline)
+    return label(max(right - left, high - low), units)
