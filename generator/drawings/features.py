@@ -34,8 +34,8 @@ CLEAR = 4.0
 SHOWN = 38.0
 """mm of framing shown beyond a face's boards."""
 ORDER = {
-    "niche": "Rear board first, then sill and head, then the sides between them. Their front edges lap the wall's board.",
-    "window": "Sill first, then head, then the sides between them. Their front edges lap the wall's board.",
+    "niche": "Rear board first, then sill and head, then the sides. Their front edges lap the wall's board.",
+    "window": "Sill first, then head, then the sides. Their front edges lap the wall's board.",
     "bench": "Front first; the seat laps its upper edge and butts against the wall's boards.",
     "curb": "Both faces first; the top laps them. Boards of the inside face and the top are bonded: no screw.",
     "half_wall": "Both faces and the end first; the top laps their upper edges.",
