@@ -36,7 +36,7 @@ def make_plan(room: Room) -> Plan:
     boards = with_factory_edges(plain, edges, sheets)
     fittings = plan_fittings(room)
     fasteners = plan_fasteners(room, walls, folds, base, supports, boards)
-    bands = plan_bands(room, walls, corners, base, boards, edges, fasteners, fittings)
+    bands = plan_bands(room, walls, corners, folds, base, boards, edges, fasteners, fittings)
     plan = Plan(
         room=room.name,
         walls=walls,

@@ -46,7 +46,7 @@ def _joint_ml(width: float, depth: float) -> tuple[float, float]:
     walls = (wall_in(60, 96),)
     room = limited(lone(worked_room()), leg_gap=width)
     plan = replace(worked_plan(room), walls=walls, corners=(), base=NO_BASE, boards=(board,), edges=(edge,))
-    (term,) = leg_terms(room, plan, find_surfaces(walls, (), (board,), (edge,)))
+    (term,) = leg_terms(room, plan, find_surfaces(walls, (), (), (board,), (edge,)))
     return edge.q[0] - edge.p[0], term.value
 
 

@@ -22,7 +22,7 @@ def finished(room: Room, plan: Plan) -> Plan:
     """The plan with its screws, bands and take-off planned anew."""
     screws = plan_fasteners(room, plan.walls, plan.folds, plan.base, plan.supports, plan.boards)
     bands = plan_bands(
-        room, plan.walls, plan.corners, plan.base, plan.boards, plan.edges, screws, plan.fittings
+        room, plan.walls, plan.corners, plan.folds, plan.base, plan.boards, plan.edges, screws, plan.fittings
     )  # fmt: skip
     plan = replace(plan, fasteners=screws, bands=bands)
     return replace(plan, takeoff=plan_takeoff(room, plan))

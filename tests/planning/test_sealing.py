@@ -15,7 +15,7 @@ from generator.model.geometry import Point, Ring, box
 from generator.model.plan import Band, Edge, Plan, PlannedBase, PlannedSide
 from generator.model.room import Room
 from generator.planning.sealing.bottoms import bottom_runs
-from generator.planning.sealing.joints import Leg
+from generator.planning.sealing.legs import Leg
 from generator.planning.sealing.pieces import common, cut_legs
 from generator.planning.sealing.spots import collar_ring, uncovered
 from generator.planning.sealing.surface import find_surfaces
@@ -228,7 +228,7 @@ def test_a_seam_between_the_base_and_a_leg_leaves_no_splinter_of_band(turned: bo
     )
     start, end = (mm(4.25), mm(36)) if turned else (0.0, mm(31.75))
     side = PlannedSide("back", start, end, ((start, mm(18.5)), (end, mm(18.5))), mm(19.5))
-    (surface,) = find_surfaces((wall_in(36, 96),), (), (sheet_board(0, 0.25, 36, 90),), edges)
+    (surface,) = find_surfaces((wall_in(36, 96),), (), (), (sheet_board(0, 0.25, 36, 90),), edges)
     runs = bottom_runs(surface, PlannedBase("lapped", (), (side,)))
     assert sorted(round(run.length / 25.4, 6) for run in runs) == [4.0, 31.75]
     (over,) = [run for run in runs if run.side]

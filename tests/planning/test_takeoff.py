@@ -133,7 +133,7 @@ def _butted() -> tuple[Room, Plan]:
 def test_on_a_thick_flange_the_bed_has_the_section_of_the_profile() -> None:
     """Middle of the board, 1/4 in from the framing: 59-3/4 + 2 x 31-1/2; bed 1/2 x 1/8."""
     room, plan = _butted()
-    surfaces = find_surfaces(plan.walls, plan.corners, plan.boards, plan.edges)
+    surfaces = find_surfaces(plan.walls, plan.corners, plan.folds, plan.boards, plan.edges)
     ml = sum(t.value for t in base_terms(room, plan, surfaces))
     assert ml == pytest.approx((59.75 + 2 * 31.5) * 0.5 * 0.125 * 25.4**3 / 1000)
 
@@ -143,7 +143,7 @@ def test_without_a_flange_the_whole_gap_is_filled(kind: str) -> None:
     room, plan = worked_room(), worked_plan()
     sides = tuple(replace(s, flange_top=mm(18.5)) for s in plan.base.sides)
     plan = replace(plan, base=replace(plan.base, kind=kind, sides=sides))  # type: ignore[arg-type]
-    surfaces = find_surfaces(plan.walls, plan.corners, plan.boards, plan.edges)
+    surfaces = find_surfaces(plan.walls, plan.corners, plan.folds, plan.boards, plan.edges)
     ml = sum(t.value for t in base_terms(room, plan, surfaces))
     assert ml == pytest.approx((59.75 + 2 * 31.5) * 0.25 * 0.5 * 25.4**3 / 1000)
 
@@ -153,7 +153,7 @@ def test_a_middle_line_meets_its_neighbours_on_the_line_that_halves_the_corner(a
     """Each end in a corner is w / tan(A / 2) from the framing; so the back wall's line is 60-1/4 less twice that."""
     plan = worked_plan()
     corners = tuple(PlannedCorner(c.id, c.left_wall, c.right_wall, angle, c.first) for c in plan.corners)
-    surfaces = find_surfaces(plan.walls, corners, plan.boards, plan.edges)
+    surfaces = find_surfaces(plan.walls, corners, plan.folds, plan.boards, plan.edges)
     plan = replace(plan, corners=corners)
     run = next(run for run in base_runs(plan, surfaces) if run.wall == "back")
     surface = next(s for s in surfaces if s.wall == "back")

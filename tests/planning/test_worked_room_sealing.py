@@ -40,7 +40,7 @@ def plan() -> Plan:
 
 @pytest.fixture(scope="module")
 def surfaces(plan: Plan) -> tuple[Surface, ...]:
-    return find_surfaces(plan.walls, plan.corners, plan.boards, plan.edges)
+    return find_surfaces(plan.walls, plan.corners, plan.folds, plan.boards, plan.edges)
 
 
 def test_inside_corners_to_band(room: Room, plan: Plan, surfaces: tuple[Surface, ...]) -> None:

@@ -1,58 +1,37 @@
-"""Every joint that wants a band: seams, wallboard edges, corners, the base, aprons and the floor."""
+"""Every joint that wants a band: seams, wallboard edges, corners, folds, the base, aprons and the floor."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
-from math import isinf
+from math import dist, isinf
 from typing import Literal
 
 from generator.model.geometry import TOUCH, Point, tidy
-from generator.model.plan import Edge, PlannedBase, PlannedCorner
+from generator.model.plan import Edge, PlannedBase, PlannedCorner, PlannedFold
 from generator.model.room import Room, Side
 from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
+from generator.planning.sealing.folds import fold_joints
+from generator.planning.sealing.legs import Joint, Leg, longer, overlap
 from generator.planning.sealing.surface import Surface, is_level, reaches, side_of
 
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
-    """A line on a wall with the band's width to the left and to the right of it, looking from p to q."""
-
-    wall: str
-    p: Point
-    q: Point
-    left: float
-    right: float
-
-    @property
-    def length(self) -> float:
-        return float(((self.q[0] - self.p[0]) ** 2 + (self.q[1] - self.p[1]) ** 2) ** 0.5)
-
-
-@dataclass(frozen=True, slots=True)
-class Joint:
-    """A straight joint; the two legs of a corner run side by side and are equally long."""
-
-    kind: Literal["seam", "corner", "base"]
-    place: str
-    """Wall or corner that names its pieces."""
-    covers: tuple[str, ...]
-    legs: tuple[Leg, ...]
-
-
 def find_joints(
-    room: Room, corners: Sequence[PlannedCorner], base: PlannedBase, surfaces: Sequence[Surface]
+    room: Room,
+    corners: Sequence[PlannedCorner],
+    folds: Sequence[PlannedFold],
+    base: PlannedBase,
+    surfaces: Sequence[Surface],
 ) -> tuple[Joint, ...]:
-    """All joints: wall by wall, then the corners."""
+    """All joints: wall by wall, then the corners and the folds."""
     joints: list[Joint] = []
     for surface in surfaces:
         joints += seam_joints(room, surface, "seam")
         joints += seam_joints(room, surface, "wallboard")
         joints += _base_joints(room, base, surface)
         joints += _apron_joints(room, surface)
-    return (*joints, *corner_joints(room, corners, surfaces))
+    return (*joints, *corner_joints(room, corners, surfaces), *fold_joints(room, folds, surfaces))
 
 
 def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]) -> Iterator[Joint]:
@@ -65,6 +44,7 @@ def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]
             if level:
                 low, high = _to_faces(surface, (low, high), line, half)
             p, q = ((low, line), (high, line)) if level else ((line, low), (line, high))
+            p, q = _to_fold(surface, q, p), _to_fold(surface, p, q)
             yield Joint("seam", surface.wall, covers, (Leg(surface.wall, p, q, half, half),))
 
 
@@ -103,9 +83,17 @@ def _to_faces(surface: Surface, span: tuple[float, float], v: float, half: float
     return low, high
 
 
-def overlap(room: Room) -> float:
-    """How far a band runs on past a joint where another one turns off: the lap, or half the band if more."""
-    return max(room.limit("band-lap"), room.choices.band.width / 2)
+def _to_fold(surface: Surface, start: Point, end: Point) -> Point:
+    """The end of a line, moved to the fold that it ends beside: boards stop short of that, or go on behind it."""
+    length = dist(start, end)
+    du, dv = (end[0] - start[0]) / length, (end[1] - start[1]) / length
+    for line in surface.lines:
+        closing = -(du * line.into[0] + dv * line.into[1])
+        ahead = line.depth_of(end) / closing if closing > 0.5 else float("inf")
+        at = tidy(end[0] + ahead * du), tidy(end[1] + ahead * dv)
+        if abs(ahead) <= surface.beside and dist(at, line.p) + dist(at, line.q) <= dist(line.p, line.q) + TOUCH:
+            return at
+    return end
 
 
 def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Joint]:
@@ -121,7 +109,7 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
             left + _lean_out(surface, run, leg.left, "left"),
             right + _lean_out(surface, run, leg.left, "right"),
         )
-        yield Joint("base", surface.wall, tuple(sorted(run.edges)), (_longer(leg, max(lap, left), right),))
+        yield Joint("base", surface.wall, tuple(sorted(run.edges)), (longer(leg, max(lap, left), right),))
         before = run
 
 
@@ -159,15 +147,6 @@ def drop_below(room: Room, base: PlannedBase, run: Run) -> float:
     return max(0.0, min(room.choices.band.width / 2, v - deck_at(run.side, u) - room.limit("deck-gap")))
 
 
-def _longer(leg: Leg, before: float, after: float) -> Leg:
-    """The leg run on beyond p and beyond q."""
-    (u0, v0), (u1, v1) = leg.p, leg.q
-    du, dv = (u1 - u0) / leg.length, (v1 - v0) / leg.length
-    p = tidy(u0 - du * before), tidy(v0 - dv * before)
-    q = tidy(u1 + du * after), tidy(v1 + dv * after)
-    return Leg(leg.wall, p, q, leg.left, leg.right)
-
-
 def apron_edges(surface: Surface) -> tuple[Edge, ...]:
     """The inner edges of the wall's legs."""
     return tuple(edge for edge in surface.edges if edge.role == "apron" and not is_level(edge))
@@ -178,12 +157,12 @@ def _apron_joints(room: Room, surface: Surface) -> Iterator[Joint]:
     for edge in apron_edges(surface):
         up = overlap(room)
         before, after = (0.0, up) if edge.q[1] > edge.p[1] else (up, 0.0)
-        leg = _longer(Leg(surface.wall, edge.p, edge.q, room.choices.band.width, 0.0), before, after)
+        leg = longer(Leg(surface.wall, edge.p, edge.q, room.choices.band.width, 0.0), before, after)
         yield Joint("base", surface.wall, (edge.id,), (leg,))
 
 
 def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequence[Surface]) -> Iterator[Joint]:
-    """Bands folded into the corners, half on either wall, as high as the boards of either wall."""
+    """Bands folded into or round the corners, half on either wall, as high as the boards of either wall."""
     by_wall = {surface.wall: surface for surface in surfaces}
     half = room.choices.band.width / 2
     for corner in corners:
@@ -198,6 +177,6 @@ def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequen
 
 def corner_spans(left: Surface, right: Surface) -> list[tuple[float, float, tuple[str, ...]]]:
     """(v from, v to, edge ids) of the stretches of a corner where either wall has a board."""
-    edges = [e for e in left.edges if e.role == "corner" and side_of(e) == "right"]
-    edges += [e for e in right.edges if e.role == "corner" and side_of(e) == "left"]
+    edges = [e for e in left.ends if side_of(e) == "right"]
+    edges += [e for e in right.ends if side_of(e) == "left"]
     return _spans(edges, along=1)

@@ -9,7 +9,8 @@ from math import ceil
 
 from generator.model.geometry import NOISE, TOUCH, Ring, box, canonical, tidy
 from generator.model.plan import Band, WallRing
-from generator.planning.sealing.joints import Joint, Leg
+from generator.planning.sealing.fold_lines import shown
+from generator.planning.sealing.legs import Joint, Leg
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
 
@@ -54,7 +55,7 @@ def _part(leg: Leg, start: float, end: float) -> Leg:
 
 
 def leg_ring(leg: Leg, surface: Surface) -> Ring:
-    """The band's outline on the wall, cut where the faces meet or the boards end free.
+    """The band's outline on the wall, cut where the faces meet, at folds, or where the boards end free.
 
     Widths are laid off level from an upright line and upright from a level one, so that the ends of a band
     along a sloping deck stand upright, in the line of the corner.
@@ -66,7 +67,7 @@ def leg_ring(leg: Leg, surface: Surface) -> Ring:
         (u + du * by, v + dv * by)
         for (u, v), by in ((leg.p, leg.left), (leg.p, -leg.right), (leg.q, -leg.right), (leg.q, leg.left))
     )
-    return _clipped(quad, surface)
+    return shown(_clipped(quad, surface), leg.middle, surface.lines, max(leg.left, leg.right))
 
 
 def _clipped(ring: Ring, surface: Surface) -> Ring:

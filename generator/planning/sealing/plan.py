@@ -10,6 +10,7 @@ from generator.model.plan import (
     PlannedBase,
     PlannedCorner,
     PlannedFitting,
+    PlannedFold,
     PlannedWall,
 )
 from generator.model.room import Room
@@ -23,6 +24,7 @@ def plan_bands(
     room: Room,
     walls: tuple[PlannedWall, ...],
     corners: tuple[PlannedCorner, ...],
+    folds: tuple[PlannedFold, ...],
     base: PlannedBase,
     boards: tuple[Board, ...],
     edges: tuple[Edge, ...],
@@ -30,10 +32,11 @@ def plan_bands(
     fittings: tuple[PlannedFitting, ...],
 ) -> tuple[Band, ...]:
     """The pieces as cut, sorted by id: bands on the joints, collars, then patches over what is still bare."""
-    found = find_surfaces(walls, corners, boards, edges)
+    found = find_surfaces(walls, corners, folds, boards, edges)
     surfaces = {surface.wall: surface for surface in found}
     band = room.choices.band
-    pieces = cut_joints(find_joints(room, corners, base, found), band.roll_length, room.limit("band-lap"))
+    joints = find_joints(room, corners, folds, base, found)
+    pieces = cut_joints(joints, band.roll_length, room.limit("band-lap"))
     bands = (*bands_of(pieces, surfaces, room.limit("band-lap")), *collars(fittings, boards))
     spots = patches(fasteners, bands, surfaces, band.patch_side)
     return tuple(sorted((*bands, *spots), key=lambda b: b.id))

@@ -13,7 +13,7 @@ from generator.planning.takeoff.stud_work import plate_rows, shim_rows
 
 def plan_takeoff(room: Room, draft: Plan) -> tuple[TakeoffRow, ...]:
     """Rows in the order in which things are bought; lengths in mm, volumes in ml. What is not needed has no row."""
-    surfaces = find_surfaces(draft.walls, draft.corners, draft.boards, draft.edges)
+    surfaces = find_surfaces(draft.walls, draft.corners, draft.folds, draft.boards, draft.edges)
     return (
         *sheet_rows(room, draft),
         *screw_rows(room, draft),

@@ -1,0 +1,72 @@
+"""Bands folded over the lines where the faces of niches, benches and half walls meet each other and the walls."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import dist
+
+from generator.model.geometry import TOUCH, Point, tidy
+from generator.model.plan import PlannedFold
+from generator.model.room import Room
+from generator.planning.folds import runs_along
+from generator.planning.sealing.fold_lines import FoldLine
+from generator.planning.sealing.legs import Joint, Leg, longer, overlap
+from generator.planning.sealing.surface import Surface
+
+
+def fold_joints(room: Room, folds: Sequence[PlannedFold], surfaces: Sequence[Surface]) -> Iterator[Joint]:
+    """One for each fold between two boarded faces, half the band on either.
+
+    At a corner that stands out of a wall's face, as round the mouth of a niche, both bands run on past it on that
+    face, so that they lap; elsewhere they lie over each other in the corner as they are.
+    """
+    for fold in folds:
+        sides = [(s, line) for face in fold.faces for s in surfaces for line in s.lines if line.fold.id == fold.id
+                 and line.wall == face == s.wall]  # fmt: skip
+        if len(sides) == 2:
+            before, after = (max(_run_on(room, s, line, at_end) for s, line in sides) for at_end in (False, True))
+            half = room.choices.band.width / 2
+            legs = tuple(longer(fold_leg(line, half), before, after) for _, line in sides)
+            covers = tuple(sorted({i for s, line in sides for i in covered(s, line)}))
+            yield Joint("corner", fold.id, covers, legs)
+
+
+def fold_leg(line: FoldLine, width: float) -> Leg:
+    """The band's part on one face. Legs lay their widths off level or upright: a sloped line asks for more there."""
+    length = dist(line.p, line.q)
+    du, dv = (line.q[0] - line.p[0]) / length, (line.q[1] - line.p[1]) / length
+    on_left = line.into[1] * du - line.into[0] * dv > 0.0
+    laid = width / max(abs(du), abs(dv))
+    return Leg(line.wall, line.p, line.q, laid if on_left else 0.0, 0.0 if on_left else laid)
+
+
+def covered(surface: Surface, line: FoldLine) -> tuple[str, ...]:
+    """Ids of the board edges along the line, and of the openings that have a side along it."""
+    apart = surface.beside
+    edges = [e.id for e in surface.edges if e.role == "corner" and runs_along((e.p, e.q), (line.p, line.q), apart)]
+    openings = (o for board in surface.boards for o in board.openings if o.ring and o.feature_id)
+    return (*edges, *(o.id for o in openings if any(runs_along(s, (line.p, line.q), apart) for s in _sides(o.ring))))
+
+
+def _sides(ring: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
+    yield from zip(ring, (*ring[1:], ring[0]), strict=True)
+
+
+def _run_on(room: Room, surface: Surface, line: FoldLine, at_end: bool) -> float:
+    """How far a band goes on past an end of its fold on one face: not at all, or a lap if the face goes on there."""
+    end, start = (line.q, line.p) if at_end else (line.p, line.q)
+    turning = (o for o in surface.lines if o is not line and o.depth_of(line.middle) < 0.0)
+    goes_on = any(min(dist(end, o.p), dist(end, o.q)) <= TOUCH for o in turning)
+    return min(overlap(room), _room_left(surface, start, end)) if goes_on else 0.0
+
+
+def _room_left(surface: Surface, start: Point, end: Point) -> float:
+    """From the end of a line, straight on to the rim of the face."""
+    ways = ((end[i] - start[i]) / dist(start, end) for i in (0, 1))
+    rims = ((surface.least, surface.most), (surface.bottom, surface.top))
+    rooms = [
+        ((rim[1] if way > 0 else rim[0]) - at) / way
+        for way, rim, at in zip(ways, rims, end, strict=True)
+        if abs(way) > 0.5
+    ]
+    return tidy(max(0.0, min(rooms)))
