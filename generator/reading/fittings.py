@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
+from generator.model.ends import height_at
+from generator.model.geometry import Point
 from generator.model.profiles import Catalogue, PipeProfile
 from generator.model.room import Body, Corner, Fitting
 from generator.reading.room_shapes import CornerShape, FittingShape, WallShape
@@ -15,11 +18,12 @@ def slug(name: str) -> str:
     return name.replace(" ", "-")
 
 
-def fitting_at(path: str, shape: FittingShape, width: float, deck: float, catalogue: Catalogue) -> Fitting:
-    """The fitting; its wall is `width` wide and the deck `deck` above the floor. The shape has been judged."""
+def fitting_at(path: str, shape: FittingShape, width: float, deck: Sequence[Point], catalogue: Catalogue) -> Fitting:
+    """The fitting; its wall is `width` wide, the deck along it a line in (u, v). The shape has been judged."""
     profile = catalogue.pipes.get(shape.profile) or catalogue.cutouts[shape.profile]
     is_pipe = isinstance(profile, PipeProfile)
-    v = shape.up.mm + (deck if shape.above == "deck" else 0.0)
+    u = from_left(shape.across, shape.start, width)
+    v = shape.up.mm + (height_at(deck, u) if shape.above == "deck" else 0.0)
     body = (
         None if isinstance(profile, PipeProfile) else Body(profile.body_width, profile.body_height, profile.body_depth)
     )
@@ -31,7 +35,7 @@ def fitting_at(path: str, shape: FittingShape, width: float, deck: float, catalo
         name=shape.name,
         wall=shape.wall,
         kind=shape.kind,
-        centre=(from_left(shape.across, shape.start, width), v),
+        centre=(u, v),
         is_pipe=is_pipe,
         diameter=profile.outside_diameter if isinstance(profile, PipeProfile) else profile.diameter,
         ring=() if isinstance(profile, PipeProfile) else profile.ring,

@@ -8,10 +8,11 @@ from typing import Any
 
 from generator.model.geometry import TOUCH
 from generator.model.profiles import Catalogue
-from generator.reading.base import corner_walls, deck_ends, is_flanged
+from generator.reading.base import deck_ends
 from generator.reading.choices import square_of
 from generator.reading.draft import Draft, shown
 from generator.reading.footprint import Stand, stand_of
+from generator.reading.gaps import judge_gaps
 from generator.reading.issues import Issue, join, nearest
 from generator.reading.judge_footprint import chain_of, judge_footprint, said_length
 from generator.reading.room_shapes import BaseShape, CornerShape, WallShape
@@ -41,7 +42,7 @@ def judge_base(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
         stand = stand_of(base, chain)
         fits = stand.end <= wall.width.mm + TOUCH
         yield from _judge_stand(draft, base, wall, stand)
-        yield from _judge_gaps(draft, base, stand) if fits else ()
+        yield from judge_gaps(draft, base, wall, stand, catalogue) if fits else ()
         yield from judge_footprint(draft, base, chain, stand, square_of(draft.choices, catalogue, draft.units))
         yield from _judge_sides(draft, base, stand, catalogue)
 
@@ -75,19 +76,6 @@ def _judge_stand(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand) -
             yield Issue(
                 join("base.flanged", i),
                 f'the base does not stand against wall "{name}"; it does at {", ".join(touched)}',
-            )
-
-
-def _judge_gaps(draft: Draft, base: BaseShape, stand: Stand) -> Iterator[Issue]:
-    """A flange touches the framing of every wall that it is at: its thickness is counted from the stud faces."""
-    for run in stand.runs:
-        name = draft.names[run.index]
-        if run.gap > TOUCH and is_flanged(base, name, corner_walls(stand, draft.names)):
-            size = said_length(run.gap, draft.units)
-            yield Issue(
-                "base.length",
-                f'the base ends {size} short of the framing of wall "{name}", and a flange that stands off the studs '
-                "cannot be planned yet; fur the studs out to the flange and measure between their new faces",
             )
 
 

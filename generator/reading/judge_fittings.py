@@ -10,11 +10,10 @@ from math import hypot
 from generator.model.geometry import TOUCH, box
 from generator.model.profiles import Catalogue
 from generator.model.room import Fitting
-from generator.reading.base import stand_of
 from generator.reading.draft import Draft, shown
 from generator.reading.fittings import fitting_at, slug
 from generator.reading.issues import Issue, join, nearest
-from generator.reading.judge_base import sides_of
+from generator.reading.judge_footprint import deck_of, runs_of
 from generator.reading.room_shapes import FittingShape, WallShape
 
 
@@ -70,18 +69,14 @@ def _judge_references(path: str, shape: FittingShape, draft: Draft, catalogue: C
 def _judge_deck(path: str, shape: FittingShape, draft: Draft) -> Iterator[Issue]:
     """A height above the deck needs a deck at that wall."""
     base, here = draft.base, join(path, "above")
-    wall = draft.wall(base.along) if base else None
     if base is None or base.kind == "none":
         yield Issue(here, "there is no deck to measure from; measure from the floor")
-    elif wall is not None and base.length is not None:
-        sides = [draft.names[i] for i in sides_of(stand_of(base, draft.names, wall.width.mm))]
-        if shape.wall not in sides:
-            yield Issue(here, f'the base does not stand against wall "{shape.wall}"; measure from the floor')
+    elif (runs := runs_of(draft)) and shape.wall not in runs:
+        yield Issue(here, f'the base does not stand against wall "{shape.wall}"; measure from the floor')
 
 
 def _place(path: str, shape: FittingShape, wall: WallShape, draft: Draft, catalogue: Catalogue) -> _Placed:
-    deck = draft.base.deck.mm if draft.base and draft.base.deck else 0.0
-    fitting = fitting_at(path, shape, wall.width.mm, deck, catalogue)
+    fitting = fitting_at(path, shape, wall.width.mm, deck_of(draft, wall.name), catalogue)
     if fitting.ring:
         left, bottom, right, top = box(fitting.ring)
         return _Placed(fitting, ((right - left) / 2, (top - bottom) / 2))

@@ -8,6 +8,7 @@ from generator.model.geometry import TOUCH, box
 from generator.reading.draft import Draft, shown
 from generator.reading.fittings import slug
 from generator.reading.issues import Issue, join, nearest
+from generator.reading.judge_footprint import deck_of, runs_of
 from generator.reading.mount_shapes import MountShape
 from generator.reading.mounts import mount_at
 from generator.reading.room_shapes import WallShape
@@ -26,7 +27,7 @@ def judge_mounts(draft: Draft) -> Iterator[Issue]:
         yield from _judge_keys(path, shape)
         if draft.unknown_wall(shape.wall):
             yield Issue(join(path, "wall"), f"unknown wall `{shape.wall}`{nearest(shape.wall, draft.names)}")
-        no_deck = shape.above == "deck" and draft.base is not None and draft.base.deck is None
+        no_deck = shape.above == "deck" and draft.base is not None and shape.wall not in runs_of(draft)
         if no_deck:
             yield Issue(join(path, "above"), "there is no deck to measure from; measure from the floor")
         wall = draft.wall(shape.wall)
@@ -60,8 +61,7 @@ def _judge_keys(path: str, shape: MountShape) -> Iterator[Issue]:
 
 def _judge_place(path: str, shape: MountShape, wall: WallShape, draft: Draft) -> Iterator[Issue]:
     """Inside its wall, and long enough for its two plates."""
-    deck = draft.base.deck.mm if draft.base and draft.base.deck else 0.0
-    mount = mount_at(path, shape, wall.width.mm, deck)
+    mount = mount_at(path, shape, wall.width.mm, deck_of(draft, wall.name))
     left, low, right, high = box(mount.ring)
     width, height = shown(wall.width, draft.units), shown(wall.height, draft.units)
     if left < -TOUCH or right > wall.width.mm + TOUCH:

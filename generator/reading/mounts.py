@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from generator.model.ends import height_at
 from generator.model.geometry import Point, rectangle, tidy
 from generator.model.mounts import Mount
 from generator.reading.fittings import slug
 from generator.reading.mount_shapes import MountShape
+from generator.reading.walls import from_left
 from generator.units import INCH, Length
 
 BAR = 1.25 * INCH
@@ -18,9 +22,9 @@ DROP = 5.0 * INCH
 """mm: from a seat's top to its lower fixings; invented for demonstration."""
 
 
-def mount_at(path: str, shape: MountShape, width: float, deck: float) -> Mount:
-    """The mount; its wall is `width` wide and the deck `deck` above the floor. The shape has been judged."""
-    left, low, right, high = _box(shape, width, deck)
+def mount_at(path: str, shape: MountShape, width: float, deck: Sequence[Point]) -> Mount:
+    """The mount; its wall is `width` wide, the deck along it a line in (u, v). The shape has been judged."""
+    left, low, right, high = _box(shape, width, height_at(deck, from_left(shape.across, shape.start, width)))
     plate = _or(shape.plate, PLATE)
     return Mount(
         path=path,

@@ -11,7 +11,7 @@ from typing import Any
 from generator.errors import InputError
 from generator.model.profiles import Catalogue
 from generator.model.room import Finish, JobInfo, Room
-from generator.reading.base import base_of
+from generator.reading.base import NO_DECK, base_of
 from generator.reading.catalogue import load_catalogue
 from generator.reading.choices import choices_of, judge_choices, rules_of, square_of
 from generator.reading.corners import judge_measured_corners, squared
@@ -105,7 +105,7 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         walls=walls,
         corners=corners,
         fittings=tuple(
-            fitting_at(join("fittings", i), fitting, widths[fitting.wall], decks.get(fitting.wall, ()), catalogue)
+            fitting_at(join("fittings", i), fitting, widths[fitting.wall], decks.get(fitting.wall, NO_DECK), catalogue)
             for i, fitting in enumerate(shape.fittings)
         ),
         finish=Finish(
@@ -118,7 +118,8 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         entered={path: length.text for path, length in lengths(shape, "")},
         lines=document.lines,
         mounts=tuple(
-            mount_at(join("mounts", i), mount, widths[mount.wall], deck) for i, mount in enumerate(shape.mounts)
+            mount_at(join("mounts", i), mount, widths[mount.wall], decks.get(mount.wall, NO_DECK))
+            for i, mount in enumerate(shape.mounts)
         ),
         accessible=shape.place.accessible,
     )

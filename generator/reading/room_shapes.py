@@ -33,11 +33,12 @@ from generator.reading.shape_shapes import (
     with_width_and_height,
 )
 from generator.reading.stud_shapes import HoleShape, NotchShape, StringLineShape
-from generator.units import Length
+from generator.units import Length, Units
 
 Reach = Length | tuple[Length, Length]
 End = Literal["left", "right"]
 Beside = Literal["wallboard", "free"]
+AtFlange = Literal["rabbet", "fur"] | Length
 DeckField = Annotated[Many[Span], Field(min_length=2, max_length=2)]
 
 
@@ -59,6 +60,23 @@ def _top(value: Any, info: ValidationInfo) -> Length | Literal["ceiling"]:
         raise ValueError(f"`ceiling` or a height above the floor is expected here ({error})") from None
 
 
+def _at_flange(value: Any, info: ValidationInfo) -> dict[str, AtFlange]:
+    """By wall; under "" what holds for the walls that are not named."""
+    units = context_units(info)
+    if isinstance(value, dict):
+        return {str(name): _one_at_flange(one, units) for name, one in value.items()}
+    return {"": _one_at_flange(value, units)}
+
+
+def _one_at_flange(value: Any, units: Units) -> AtFlange:
+    if value in ("rabbet", "fur"):
+        return "rabbet" if value == "rabbet" else "fur"
+    try:
+        return read_length(value, units)
+    except ValueError as error:
+        raise ValueError(f"`rabbet`, `fur` or a thickness of furring is expected here ({error})") from None
+
+
 def _beside(value: Any) -> tuple[Beside, Beside]:
     ends = tuple(value) if isinstance(value, list | tuple) else (value, value)
     if len(ends) != 2 or any(end not in ("wallboard", "free") for end in ends):
@@ -77,6 +95,11 @@ TopField = Annotated[Length | Literal["ceiling"], PlainValidator(_top, json_sche
 BesideField = Annotated[
     tuple[Beside, Beside],
     PlainValidator(_beside, json_schema_input_type=Beside | Annotated[list[Beside], Field(min_length=2, max_length=2)]),
+]
+
+
+AtFlangeField = Annotated[
+    dict[str, AtFlange], PlainValidator(_at_flange, json_schema_input_type=_LENGTH | dict[str, _LENGTH])
 ]
 
 
@@ -123,6 +146,14 @@ class BaseShape(Shape):
     )
     start: Span | None = Field(default=None, description="from the left framing corner of that wall to the base")
     flanged: Many[Text] | None = Field(default=None, description="walls at which it has a flange; all when left out")
+    gaps: dict[str, Span] = Field(
+        default={}, description="by wall: from the stud faces to the back of the flange, where it does not touch them"
+    )
+    at_flange: AtFlangeField = Field(
+        default={},
+        description="rabbet (notch the boards), fur (the studs, so far that no notch is needed) or a thickness of "
+        "furring (the rest is notched); one for all walls, or by wall",
+    )
     threshold: Span | None = Field(default=None, description="height of the finished threshold above the floor")
     drain: Span | None = Field(default=None, description="height of the drain above the floor")
 

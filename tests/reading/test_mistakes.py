@@ -13,6 +13,8 @@ from tests.reading.rooms import EXAMPLES, GOOD, SMALL, changed, complaints, read
 
 STUDS = "centres: [3/4, 15, 34]"
 VALVE = "across: 22, from: right, up: 30"
+TUB = "kind: tub, profile: thin-3-16, along: back, length: 60, width: 30, deck: 16"
+NEO = "kind: shower_base, shape: neo_angle, profile: thick-1-2, along: back, length: 38, width: 38, returns: {left: 18, back: 18}, deck: 4"
 CORNER = ("fittings:", "corners:\n  - {between: [left, back], ANGLE}\nfittings:")
 
 MISTAKES = {
@@ -79,7 +81,22 @@ MISTAKES = {
     "deck of elsewhere": ([("length: 60", "length: 50, start: 5"), (VALVE, VALVE + ", above: deck")], 21, 'the base does not stand against wall "left"; measure from the floor'),
     "outside corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 270"))], 21, "an outside corner (more than 180 degrees) cannot be planned yet"),
     "sharp corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 30"))], 21, "from 40 to 140 degrees"),
-    "base in a skew corner": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 120"))], 21, "at 90 degrees only"),
+    "neo-angle without returns": ([(TUB, NEO.replace(", returns: {left: 18, back: 18}", ""))], 4, "`returns` is missing"),
+    "neo-angle's misfit": ([(TUB, NEO.replace("back: 18", "back: 19"))], 4, 'length less the return at left is 20", width less the return at back is 19": off by 1"'),
+    "neo-angle's front": ([(TUB, NEO.replace("deck", "front: 28 1/2, deck"))], 4, 'the front is 3/16" off what sides and returns make it (28 5/16")'),
+    "neo-angle of no front": ([(TUB, NEO.replace("left: 18, back: 18", "left: 39, back: 39"))], 4, "here no front is left"),
+    "neo-angle's other wall": ([(TUB, NEO.replace("left: 18", "lft: 18"))], 4, "unknown wall `lft`; did you mean `left`?"),
+    "neo-angle's one return": ([(TUB, NEO.replace("left: 18, ", ""))], 4, 'a return each for wall "back" and the neighbour'),
+    "neo-angle in a skew corner": ([(TUB, NEO), (CORNER[0], CORNER[1].replace("ANGLE", "angle: 120"))], 4, "stands in a corner of 90 degrees; this one has 120"),
+    "neo-angle tub": ([(TUB, NEO.replace("shower_base", "tub"))], 4, "a tub is no neo-angle base"),
+    "returns of a rectangle": ([("deck: 16", "deck: 16, returns: {left: 18}")], 4, "`returns` belongs to a neo-angle base"),
+    "no front": ([(CORNER[0], CORNER[1].replace("ANGLE", "angle: 45")), ("length: 60, width: 30", "length: 29, width: 30, start: 0")], 4, "meet before its front"),
+    "decks' wall": ([("deck: 16", "deck: 16, decks: {bak: [16, 16]}")], 4, "unknown wall `bak`; did you mean `back`?"),
+    "decks of three": ([("deck: 16", "deck: 16, decks: {back: [16, 16, 16]}")], 4, "at most 2 are expected here; there are 3"),
+    "decks of elsewhere": ([("length: 60, width: 30, deck: 16", "length: 50, start: 5, width: 30, deck: 16, decks: {left: [16, 16]}")], 4, 'the base does not stand against wall "left"'),
+    "decks that leave one out": ([("deck: 16", "decks: {back: [16, 16]}")], 4, "`deck` is missing: height of the deck above the floor (at left, which `decks` leaves out)"),
+    "decks disagree": ([("deck: 16", "decks: {left: [16, 16 1/4], back: [16, 16]}")], 4, 'the deck is 16 1/4" high at the right end of "left" and 16" at the left end of "back", the same corner: off by 1/4"'),
+    "steep deck": ([("deck: 16", "deck: 16, decks: {back: [16, 23]}")], 4, "falls more than 1 in 10 along this wall"),
     "corner's first": ([(CORNER[0], CORNER[1].replace("ANGLE", "first: right"))], 21, "`first` is one of the corner's two walls: left or back"),
     "corner turned": ([(CORNER[0], CORNER[1].replace("left, back", "back, left").replace(", ANGLE", ""))], 21, "write [left, back], left to right"),
     "corner of nobody": ([(CORNER[0], CORNER[1].replace("left, back", "left, front").replace(", ANGLE", ""))], 21, "unknown wall `front`"),
