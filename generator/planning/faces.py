@@ -61,7 +61,12 @@ def face_lines(
 
 
 def _ends(wall: PlannedWall, from_left: float | None, from_right: float | None) -> Ends:
-    """An offset is square to the end of the wall, so along the wall it grows where the end leans."""
+    """An offset is square to the end of the wall, so along the wall it grows where the end leans.
+
+    A face of a feature has no such ends: its outline may be any ring.
+    """
+    if from_left is None and from_right is None:
+        return Ends(None, None)
     leans = lean(wall.outline, "left"), lean(wall.outline, "right")
     left, right = foot(wall.outline, "left"), foot(wall.outline, "right")
     return Ends(
