@@ -20,15 +20,16 @@ def fold_joints(room: Room, folds: Sequence[PlannedFold], surfaces: Sequence[Sur
     At a corner that stands out of a wall's face, as round the mouth of a niche, both bands run on past it on that
     face, so that they lap; elsewhere they lie over each other in the corner as they are.
     """
+    by_wall = {surface.wall: surface for surface in surfaces}
     for fold in folds:
-        sides = [(s, line) for face in fold.faces for s in surfaces for line in s.lines if line.fold.id == fold.id
-                 and line.wall == face == s.wall]  # fmt: skip
+        faces = [by_wall[face] for face in fold.faces if face in by_wall]
+        sides = [(face, line) for face in faces for line in face.lines if line.fold is fold]
         if len(sides) == 2:
             before, after = (max(_run_on(room, s, line, at_end) for s, line in sides) for at_end in (False, True))
             half = room.choices.band.width / 2
             legs = tuple(longer(fold_leg(line, half), before, after) for _, line in sides)
             covers = tuple(sorted({i for s, line in sides for i in covered(s, line)}))
-            yield Joint("corner", fold.id, covers, legs)
+            yield Joint("corner", fold.id.removeprefix("F-"), covers, legs)
 
 
 def fold_leg(line: FoldLine, width: float) -> Leg:

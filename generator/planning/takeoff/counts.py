@@ -76,8 +76,8 @@ def collar_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
 
 
 def lumber_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
-    """Supports to add: one for each profile and length, cut whole, a term for each wall."""
-    added = [support for support in plan.supports if support.origin == "added"]
+    """Supports to add: one for each profile and length, cut whole, a term for each wall; seen from two faces, once."""
+    added = [support for support in plan.supports if support.origin == "added" and support.same_as is None]
     for index, (profile_id, length, own) in enumerate(_sorted_out(added, lambda s: s.profile_id, support_length)):
         profile = stud_profile(room, own[0])
         item = f"{profile.name if profile else profile_id}, {label(length, room.choices.drawing_units)} long"

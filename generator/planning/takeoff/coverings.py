@@ -16,7 +16,7 @@ from generator.units import label
 
 KINDS = (
     ("seam", "seams and wallboard edges"),
-    ("corner", "inside corners"),
+    ("corner", "corners"),
     ("base", "base, aprons and floor"),
     ("patch", "patches over screws"),
     ("collar", "collars"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from generator.model.plan import Plan, TakeoffRow
 from generator.model.room import Room
 from generator.planning.sealing.surface import find_surfaces
+from generator.planning.takeoff.corner_pieces import corner_piece_rows
 from generator.planning.takeoff.counts import collar_rows, lumber_rows, screw_rows, sheet_rows
 from generator.planning.takeoff.coverings import band_rows, masking_rows, mortar_rows
 from generator.planning.takeoff.sealant import sealant_rows
@@ -18,6 +19,7 @@ def plan_takeoff(room: Room, draft: Plan) -> tuple[TakeoffRow, ...]:
         *sheet_rows(room, draft),
         *screw_rows(room, draft),
         *band_rows(room, draft),
+        *corner_piece_rows(room, draft),
         *collar_rows(room, draft),
         *sealant_rows(room, draft, surfaces),
         *mortar_rows(room, draft, surfaces),
