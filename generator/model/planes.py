@@ -47,7 +47,7 @@ def fold_between(
     between = degrees(acos(max(-1.0, min(1.0, _dot(first[1].w_axis, later[1].w_axis)))))
     return Fold(
         path=path,
-        id=f"fold-{first[0]}-{later[0]}",
+        id=f"F-{first[0]}-{later[0]}",
         faces=(first[0], later[0]),
         lines=(_line(first[1], ends), _line(later[1], ends)),
         angle_deg=tidy(180.0 + between if outside else 180.0 - between),

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 
 from generator.model.room import Units
 from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.feature_shapes import NicheShape, WindowShape
 from generator.reading.issues import join
 from generator.reading.mount_shapes import MountShape
 from generator.reading.room_shapes import (
@@ -37,6 +38,8 @@ class Draft:
     corners: tuple[CornerShape | None, ...]
     fittings: tuple[FittingShape | None, ...]
     mounts: tuple[MountShape | None, ...]
+    niches: tuple[NicheShape | None, ...]
+    windows: tuple[WindowShape | None, ...]
     place: PlaceShape | None
     choices: ChoicesShape | None
     """Without the keys that have something wrong in them."""
@@ -72,6 +75,8 @@ def draft_of(data: dict[str, Any], units: Units) -> Draft:
         corners=parts(CornerShape, "corners"),
         fittings=parts(FittingShape, "fittings"),
         mounts=parts(MountShape, "mounts"),
+        niches=parts(NicheShape, "niches"),
+        windows=parts(WindowShape, "windows"),
         place=part(PlaceShape, "place"),
         choices=part(ChoicesShape, "choices"),
     )

@@ -12,12 +12,14 @@ from generator.errors import InputError
 from generator.model.profiles import Catalogue
 from generator.model.room import Finish, JobInfo, Room
 from generator.reading.base import NO_DECK, base_of
+from generator.reading.built import corner_ends, with_built
 from generator.reading.catalogue import load_catalogue
 from generator.reading.choices import choices_of, judge_choices, rules_of, square_of
 from generator.reading.corners import judge_measured_corners, squared
 from generator.reading.draft import Draft, draft_of, lengths
 from generator.reading.fields import said
 from generator.reading.fittings import corners_of, fitting_at
+from generator.reading.furring import furred, furring_of
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_fittings import judge_fittings
@@ -25,6 +27,7 @@ from generator.reading.judge_mounts import judge_mounts
 from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.mounts import mount_at
+from generator.reading.niches import with_recesses
 from generator.reading.room_shapes import RoomShape
 from generator.reading.source import Document, read_document
 from generator.reading.stud_work import with_stud_work
@@ -48,7 +51,7 @@ def room_of(document: Document, catalogue: Catalogue) -> Room:
     found = [*document.issues, *issues, *_judge(draft_of(document.data, units), catalogue)]
     if found or shape is None:
         raise InputError(problems(document.file, document.lines, found))
-    return _build(shape, document, catalogue)
+    return with_recesses(with_built(_build(shape, document, catalogue), shape), shape, catalogue)
 
 
 def wrong_so_far(
@@ -79,17 +82,19 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
 
 def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     """The room; the shape has been judged."""
-    names = tuple(wall.name for wall in shape.walls)
     rules = rules_of(shape.choices, catalogue, shape.units)
     square = square_of(shape.choices, catalogue, shape.units)
     walls = tuple(
-        with_stud_work(wall_at(join("walls", i), wall, (i > 0, i < len(names) - 1), catalogue, square), wall)
+        with_stud_work(wall_at(join("walls", i), wall, corner_ends(shape.walls, i), catalogue, square), wall)
         for i, wall in enumerate(shape.walls)
     )
     corners = corners_of(
         shape.walls, tuple(squared(one, shape.walls, square) for one in shape.corners), shape.base.along
     )
+    choices = choices_of(shape.choices, walls, catalogue, shape.units)
     base = base_of(shape.base, walls, corners, catalogue, square)
+    furring = furring_of(base, shape.base.at_flange, rules, choices.stocks[0].board.thickness)
+    walls, base = furred(walls, corners, base, furring)
     decks = {side.wall: side.deck for side in base.sides}
     widths = {wall.name: wall.width.mm for wall in shape.walls}
     return Room(
@@ -113,7 +118,7 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
             shape.tile.bed.mm if shape.tile.bed else None,
             shape.tile.longest.mm if shape.tile.longest else None,
         ),
-        choices=choices_of(shape.choices, walls, catalogue, shape.units),
+        choices=choices,
         rules=rules,
         entered={path: length.text for path, length in lengths(shape, "")},
         lines=document.lines,

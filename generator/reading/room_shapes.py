@@ -6,7 +6,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainValidator, ValidationInfo, model_validator
 
+from generator.reading.bench_shapes import BenchShape, CurbShape, PartitionShape
 from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.feature_shapes import InBayShape, NicheShape, WindowShape
 from generator.reading.fields import (
     Amount,
     Count,
@@ -231,7 +233,14 @@ class WallShape(Shape):
     duty: Literal["bearing", "non_bearing", "unknown"] = Field(
         default="unknown", description="whether the wall carries load from above"
     )
+    outside: Flag = Field(default=False, description="true where it stands against the weather, its bays insulated")
+    in_bays: Many[InBayShape] = Field(
+        default=(), max_length=100, description="pipes, cables, ducts, insulation found between the studs"
+    )
     supports: SupportsShape = Field(description="what is there to screw to")
+    partition: PartitionShape | None = Field(
+        default=None, description="of the first or last wall: it stands free, and boards go round its end"
+    )
     string_line: Many[StringLineShape] = Field(
         default=(), max_length=100, description="stud faces measured back from a string line or laser plane"
     )
@@ -308,5 +317,9 @@ class RoomShape(Shape):
     corners: Many[CornerShape] = Field(default=(), max_length=24)
     fittings: Many[FittingShape] = Field(default=(), max_length=100)
     mounts: Many[MountShape] = Field(default=(), max_length=100, description="bars, seats, glass, doors on the walls")
+    niches: Many[NicheShape] = Field(default=(), max_length=24, description="recesses in the walls, lined with boards")
+    windows: Many[WindowShape] = Field(default=(), max_length=24, description="windows whose reveals are boarded")
+    benches: Many[BenchShape] = Field(default=(), max_length=12, description="benches, corner seats, decks by a tub")
+    curbs: Many[CurbShape] = Field(default=(), max_length=4, description="curbs along the open side of a tray")
     tile: TileShape = TileShape()
     choices: ChoicesShape = ChoicesShape()
