@@ -53,6 +53,15 @@ class Region:
 
 
 @dataclass(frozen=True, slots=True)
+class PlannedMouth:
+    """Framing opening of a niche or a window: boards end at its ring."""
+
+    feature_id: str
+    kind: Literal["niche", "window"]
+    ring: Ring
+
+
+@dataclass(frozen=True, slots=True)
 class PlannedWall:
     """A wall placed in the room. Room point of (u, v, w) = origin + u*u_axis + v*v_axis + w*w_axis."""
 
@@ -67,6 +76,7 @@ class PlannedWall:
     extent: Ring
     allowances: tuple[Allowance, ...]
     wet_region: tuple[Region, ...]
+    mouths: tuple[PlannedMouth, ...] = ()
     face: str = "wall"
     feature_id: str | None = None
     """The niche, window, bench ... that it is a face of; None for a wall of the room."""
@@ -135,12 +145,15 @@ class Support:
     material: Literal["wood", "steel"]
     reason: str
     """Why it was added; "as found" otherwise."""
-    cause: Literal["found", "cure", "seam"]
-    """cure: added because the framing as found breaks a rule; seam: added only to carry a seam."""
+    cause: Literal["found", "cure", "seam", "mount"]
+    """cure: added because the framing as found breaks a rule; seam: only to carry a seam; mount: only to carry a bar,
+    a seat, glass, a door or a fitting."""
     profile_id: str
     room_path: str
     same_as: str | None = None
     """Id of the support of another wall that this is a side of: one piece of lumber, two faces."""
+    set_back: float = 0.0
+    """How far its face stands behind the others', where it carries a fitting and no board."""
     plies: int = 1
     """Pieces side by side that it is made of: no screw goes into the joint between two."""
 
@@ -319,6 +332,25 @@ class Proof:
 
 
 @dataclass(frozen=True, slots=True)
+class LumberCut:
+    """One added support as cut from a stick."""
+
+    support_id: str
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class LumberStick:
+    """A length of lumber as bought, and what is cut from it in order, the saw's kerf between two pieces."""
+
+    id: str
+    profile_id: str
+    length: float
+    kerf: float
+    cuts: tuple[LumberCut, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Plan:
     room: str
     walls: tuple[PlannedWall, ...]
@@ -343,6 +375,9 @@ class Plan:
     """One for each wall whose stud faces were measured."""
     plates: tuple[ShieldPlate, ...] = ()
     folds: tuple[PlannedFold, ...] = ()
+    lumber: tuple[LumberStick, ...] = ()
+    lumber_proof: Proof | None = None
+    """How near to the least length the lumber bought is; None where nothing is added."""
     furring: tuple[Furring, ...] = ()
 
     def wall(self, wall_id: str) -> PlannedWall:

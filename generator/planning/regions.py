@@ -14,6 +14,7 @@ from generator.model.plan import (
     Allowance,
     PlannedBase,
     PlannedCorner,
+    PlannedMouth,
     PlannedSide,
     PlannedWall,
 )
@@ -88,6 +89,7 @@ def _plan_wall(room: Room, wall: Wall, frame: Frame) -> PlannedWall:
         extent=extent,
         allowances=allowances,
         wet_region=regions(wet),
+        mouths=tuple(PlannedMouth(m.feature, m.kind, m.ring) for m in wall.mouths),
         face=wall.face,
         feature_id=wall.feature or None,
         furring=wall.furring,

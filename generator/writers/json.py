@@ -148,7 +148,7 @@ def _wall(wall: PlannedWall) -> Json:
         "v_axis": _unit(wall.v_axis),
         "w_axis": _unit(wall.w_axis),
         "datum": {"name": wall.datum_name, "v": tidy(wall.datum_v)},
-        **_pick(wall, "outline extent allowances wet_region face feature_id"),
+        **_pick(wall, "outline extent allowances wet_region mouths face feature_id"),
     }
 
 

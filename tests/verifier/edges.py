@@ -22,11 +22,15 @@ from tests.verifier.plain import (
     by_id,
     corner_of,
     faces_at,
+    fold_lines,
     heights,
+    just_inside,
     lean,
     leaning,
+    level_cuts,
     limit,
     on_wall,
+    runs_along,
     shape,
     sides,
     stretches,
@@ -102,6 +106,10 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
     beyond = _boards_beyond(plan, edge, board)
     if beyond:
         return ("seam",), list(beyond)
+    if any(runs_along(edge, line, 2 * board["thickness"]) for line in fold_lines(plan, board["wall"])):
+        return ("corner",), [None]
+    if by_id(plan, "walls")[board["wall"]]["face"] != "wall":
+        return ("free", "top", "bottom"), [None]
     if not is_upright(edge):
         return (("bottom",) if edge["q"][0] > edge["p"][0] else ("top",)), [None]
     side = "left" if side_of(edge) > 0 else "right"
@@ -160,6 +168,7 @@ def check_bearing(plan: Record) -> Iterator[Violation]:
 
 
 def _judge(plan: Record, edge: Record, wall: str) -> Iterator[Violation]:
+    edge = _on_framing(plan, edge, wall)
     carried = _carried(plan, edge, wall)
     faces = [face for face in carried if face is not None]
     width = min((face[1] for face in faces), default=None)
@@ -176,6 +185,12 @@ def _judge(plan: Record, edge: Record, wall: str) -> Iterator[Violation]:
     yield from _stray(plan, edge)
 
 
+def _on_framing(plan: Record, edge: Record, wall: str) -> Record:
+    """An edge that laps another board stands past the framing and bears from its end on."""
+    left, _, right, _ = box(by_id(plan, "walls")[wall]["outline"])
+    return {**edge, **{k: [min(max(edge[k][0], left), right), edge[k][1]] for k in ("p", "q")}}
+
+
 def _bearing_rule(edge: Record, support: Record) -> str:
     if edge["role"] not in ("seam", "wallboard"):
         return "bearing-edge"
@@ -187,25 +202,25 @@ def _carried(plan: Record, edge: Record, wall: str) -> list[tuple[Record | None,
     supports = on_wall(plan, "supports", wall)
     found: list[tuple[Record | None, float] | None] = []
     for low, high in stretches(heights(supports), *span_of(edge)):
-        us = [u_at(edge["p"], edge["q"], v) for v in (low, high)]
-        faces = [
-            (s, f)
-            for s, f in faces_at(supports, (low + high) / 2)
-            if all(f[0] - TOUCH <= u <= f[1] + TOUCH for u in us)
-        ]
-        if any(not upright(s) for s, _ in faces):
+        ends = [(v, u_at(edge["p"], edge["q"], v)) for v in just_inside(low, high)]
+        met = [s for s in supports if all(_reaches(s, u, v) for v, u in ends)]
+        if any(not upright(s) for s in met):
             found.append(None)
         else:
-            found.append(_widest(edge, us, faces))
+            widths = [(min(_width(edge, s, u, v) for v, u in ends), s) for s in met]
+            width, support = max(widths, key=lambda w: w[0], default=(0.0, None))
+            found.append((support, max(width, 0.0)))
     return found
 
 
-def _widest(edge: Record, us: list[float], faces: list[tuple[Record, Span]]) -> tuple[Record | None, float]:
-    ahead = side_of(edge) > 0
-    u = max(us) if ahead else min(us)
-    widths = [((f[1] - u) if ahead else (u - f[0]), s) for s, f in faces]
-    width, support = max(widths, key=lambda w: w[0], default=(0.0, None))
-    return support, max(width, 0.0)
+def _reaches(support: Record, u: float, v: float) -> bool:
+    return any(f[0] - TOUCH <= u <= f[1] + TOUCH for f in level_cuts(support["outline"], v))
+
+
+def _width(edge: Record, support: Record, u: float, v: float) -> float:
+    """Of a face at a height, on the board's side of the edge."""
+    left, right = level_cuts(support["outline"], v)[0]
+    return right - u if side_of(edge) > 0 else u - left
 
 
 def _stray(plan: Record, edge: Record) -> Iterator[Violation]:
@@ -238,5 +253,7 @@ def _off_axis(plan: Record, edge: Record, wall: str) -> float:
         u = edge["p"][0]
         if any(not upright(s) and f[0] - TOUCH <= u <= f[1] + TOUCH for s, f in faces):
             continue
-        worst = max(worst, min((abs(axis_at(s, middle) - u) for s, _ in faces if upright(s)), default=math.inf))
+        ends = just_inside(low, high)
+        off = (max(abs(axis_at(s, v) - u) for v in ends) for s, _ in faces if upright(s))
+        worst = max(worst, min(off, default=math.inf))
     return worst

@@ -114,6 +114,12 @@ def axis_at(support: Record, v: float) -> float:
     return float(u0 + (u1 - u0) * (v - v0) / (v1 - v0)) if abs(v1 - v0) > TOUCH else float((u0 + u1) / 2)
 
 
+def just_inside(low: float, high: float) -> tuple[float, float]:
+    """Two heights beside the ends of a stretch: what leans is widest and narrowest there."""
+    step = min(NOISE * 50, (high - low) / 4)
+    return low + step, high - step
+
+
 def faces_at(supports: Iterable[Record], v: float) -> list[tuple[Record, Span]]:
     return [(s, span) for s in supports for span in level_cuts(s["outline"], v)]
 
@@ -163,6 +169,38 @@ def corner_of(plan: Record, wall: str, side: str) -> Record | None:
 
 def across_corner(corner: Record, wall: str) -> str:
     return str(corner["left_wall"] if corner["right_wall"] == wall else corner["right_wall"])
+
+
+def fold_lines(plan: Record, wall: str) -> list[list[Point]]:
+    """The lines on a wall where the board faces of others meet its own."""
+    return [line for f in plan["folds"] for face, line in zip(f["faces"], f["lines"], strict=True) if face == wall]
+
+
+def runs_along(edge: Record, line: list[Point], apart: float) -> bool:
+    """True where the middle of an edge lies within `apart` of a line that runs the same way."""
+    length = math.dist(*line)
+    du, dv = ((line[1][k] - line[0][k]) / length for k in (0, 1))
+    off = [abs((p[0] - line[0][0]) * dv - (p[1] - line[0][1]) * du) for p in (edge["p"], edge["q"])]
+    along = [(p[0] - line[0][0]) * du + (p[1] - line[0][1]) * dv for p in (edge["p"], edge["q"])]
+    same_way = abs(along[1] - along[0]) > 4 * abs(off[1] - off[0])
+    return same_way and bool(max(off) <= apart and -apart <= sum(along) / 2 <= length + apart)
+
+
+def seen_box(plan: Record, wall: Record) -> tuple[float, float, float, float]:
+    """(left, bottom, right, top) that the inside folds of a face leave to see; without end on a wall of the room."""
+    left, bottom, right, top = -math.inf, -math.inf, math.inf, math.inf
+    if wall["face"] == "wall":
+        return left, bottom, right, top
+    low_u, low_v, high_u, high_v = box(wall["extent"])
+    inside = [f for f in plan["folds"] if f["angle_deg"] < 180]
+    for p, q in (line for f in inside for line in fold_lines({"folds": [f]}, wall["id"])):
+        if leaning(p, q):
+            ahead = p[0] + q[0] >= low_u + high_u
+            left, right = (left, min(right, p[0], q[0])) if ahead else (max(left, p[0], q[0]), right)
+        elif leaning(p[::-1], q[::-1]):
+            above = p[1] + q[1] >= low_v + high_v
+            bottom, top = (bottom, min(top, p[1], q[1])) if above else (max(bottom, p[1], q[1]), top)
+    return left, bottom, right, top
 
 
 def face_lines(plan: Record, wall: Record) -> Span:

@@ -29,6 +29,7 @@ from tests.verifier.plain import (
     limit,
     on_wall,
     opening_shape,
+    seen_box,
     shape,
     stretches,
     upright,
@@ -51,7 +52,9 @@ def check_each(plan: Record) -> Iterator[Violation]:
         wall, v = walls[screw["wall"]], screw["point"][1]
         low, high = low + lean(wall, "left") * v, high + lean(wall, "right") * v
         reach = screw["washer_diameter"] / 2 - TOUCH
-        if not low + reach <= screw["point"][0] <= high - reach:
+        left, bottom, right, top = seen_box(plan, wall)
+        low, high = max(low, left), min(high, right)
+        if not (low + reach <= screw["point"][0] <= high - reach and bottom + reach <= v <= top - reach):
             yield Violation("screw-corner", f"washer of {screw['id']} meets the neighbour's face")
 
 
@@ -185,7 +188,9 @@ def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) 
     ends = limit(plan, "screw-edge-distance")
     low = bottom if _carried_on(plan, board, u, bottom, span[0]) else span[0]
     high = top if _carried_on(plan, board, u, span[1], top) else span[1]
-    return max(low + ends, _lowest(plan, board["wall"], u, radius)), high - ends
+    _, floor, _, roof = seen_box(plan, by_id(plan, "walls")[board["wall"]])
+    lowest = max(_lowest(plan, board["wall"], u, radius), floor + radius)
+    return max(low + ends, lowest), min(high - ends, roof - radius)
 
 
 def _carried_on(plan: Record, board: Record, u: float, low: float, high: float) -> bool:

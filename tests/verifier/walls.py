@@ -65,7 +65,12 @@ def _angle(left: Record, right: Record) -> float:
 
 
 def _asked(plan: Record, wall: Record) -> BaseGeometry:
-    """Outline and extent; where an outside corner lets the extent pass the outline, that strip too."""
+    """Outline and extent; where an outside corner lets the extent pass the outline, that strip too.
+
+    Faces of niches and the like lap their neighbours on any side: they fill their extent, one board past the outline.
+    """
+    if wall["face"] != "wall":
+        return shape(wall["extent"])
     outline, extent = shape(wall["outline"]), shape(wall["extent"])
     pieces = [outline.intersection(extent)]
     left, bottom, right, top = box([*wall["outline"], *wall["extent"]])
@@ -80,12 +85,7 @@ def _asked(plan: Record, wall: Record) -> BaseGeometry:
 def check_wet_region(plan: Record) -> Iterator[Violation]:
     for wall in plan["walls"]:
         taken = [shape(a["ring"]) for a in wall["allowances"]]
-        taken += [
-            opening_shape(o)
-            for b in on_wall(plan, "boards", wall["id"])
-            for o in b["openings"]
-            if o["fitting_id"] is None
-        ]
+        taken += [shape(mouth["ring"]) for mouth in wall["mouths"]]
         expected = _asked(plan, wall).difference(unary_union([Polygon(), *taken]))
         off = expected.symmetric_difference(wet(wall)).area
         if off > REAL_AREA:
@@ -95,7 +95,7 @@ def check_wet_region(plan: Record) -> Iterator[Violation]:
 def check_coverage(plan: Record) -> Iterator[Violation]:
     for wall in plan["walls"]:
         boards = on_wall(plan, "boards", wall["id"])
-        covered = unary_union([Polygon(), *(shape(b["outline"]) for b in boards)])
+        covered = unary_union([Polygon(), *(_board(b) for b in boards)])
         off = covered.symmetric_difference(wet(wall)).area
         if off > REAL_AREA:
             yield broken("coverage", wall["id"], f"boards and wet region of {wall['id']} differ by {off:.3f} mm2")
@@ -105,14 +105,79 @@ def check_coverage(plan: Record) -> Iterator[Violation]:
                 yield broken("overlap", wall["id"], f"{a['id']} and {b['id']} overlap by {both:.3f} mm2")
 
 
+def _board(board: Record) -> BaseGeometry:
+    """Its outline less the mouths of niches and windows that lie inside it."""
+    mouths = [opening_shape(o) for o in board["openings"] if o["fitting_id"] is None]
+    return shape(board["outline"]).difference(unary_union([Polygon(), *mouths]))
+
+
+def check_laps(plan: Record) -> Iterator[Violation]:
+    """A face passes its framing by at most one board, and mouths inside boards are openings of their feature."""
+    for wall in (w for w in plan["walls"] if w["face"] != "wall"):
+        own, asked = box(wall["outline"]), box(wall["extent"])
+        past = max(own[0] - asked[0], own[1] - asked[1], asked[2] - own[2], asked[3] - own[3])
+        if past > max((s["thickness"] for s in plan["stocks"]), default=0.0) + 0.5:
+            yield Violation("lap", f"{wall['id']} passes its framing by {past:.3f}")
+    for wall in plan["walls"]:
+        rings = {m["feature_id"]: m["ring"] for m in wall["mouths"]}
+        for board in on_wall(plan, "boards", wall["id"]):
+            for opening in (o for o in board["openings"] if o["fitting_id"] is None):
+                if opening.get("ring") != rings.get(opening["feature_id"]):
+                    yield Violation("mouth", f"{opening['id']} is not the mouth of {opening['feature_id']}")
+
+
+def check_folds(plan: Record) -> Iterator[Violation]:
+    """Both faces see a fold at the same place of the room, in the planes of their boards, at the angle it says."""
+    walls = by_id(plan, "walls")
+    for fold in plan["folds"]:
+        pair = [walls[face] for face in fold["faces"]]
+        ends = [[_face_point(plan, w, p) for p in line] for w, line in zip(pair, fold["lines"], strict=True)]
+        apart = max(math.dist(a, b) for a, b in zip(*ends, strict=True))
+        if apart > TOUCH:
+            yield Violation("fold", f"{fold['id']} lies {apart:.3f} apart on its two faces")
+        cosine = sum(a * b for a, b in zip(pair[0]["w_axis"], pair[1]["w_axis"], strict=True))
+        turned = math.degrees(math.acos(max(-1.0, min(1.0, cosine))))
+        if min(abs(fold["angle_deg"] - 180 + turned), abs(fold["angle_deg"] - 180 - turned)) > 1e-3:
+            yield Violation("fold-angle", f"{fold['id']} is not {fold['angle_deg']} degrees")
+
+
+def _face_point(plan: Record, wall: Record, point: list[float]) -> list[float]:
+    """Room point of a point on the faces of a wall's boards."""
+    thick = max((s["thickness"] for s in plan["stocks"]), default=0.0)
+    axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
+    return [o + sum(k * a[i] for k, a in zip((*point, thick), axes, strict=True)) for i, o in enumerate(wall["origin"])]
+
+
 def check_supports(plan: Record) -> Iterator[Violation]:
-    """An axis is the middle of its face, end to end."""
+    """An axis is the middle of its face, end to end; a crooked stud's runs from the middle of its foot to its head's."""
     for support in plan["supports"]:
         left, bottom, right, top = box(support["outline"])
+        foot, head = ([u for u, v in support["outline"] if v == end] for end in (bottom, top))
         lines = (
-            [[(left + right) / 2, bottom], [(left + right) / 2, top]],
+            [[sum(foot) / len(foot), bottom], [sum(head) / len(head), top]],
             [[left, (bottom + top) / 2], [right, (bottom + top) / 2]],
         )
         axis = sorted(support["axis"])
         if not any(max(math.dist(a, b) for a, b in zip(axis, sorted(line), strict=True)) < TOUCH for line in lines):
             yield Violation("support-axis", f"axis of {support['id']} is not the middle of its face")
+
+
+def check_lent(plan: Record) -> Iterator[Violation]:
+    """The two faces of one piece of lumber are sides of the same box."""
+    supports, walls = by_id(plan, "supports"), by_id(plan, "walls")
+    for support in (s for s in plan["supports"] if s["same_as"] is not None):
+        other = supports[support["same_as"]]
+        boxes = [_room_box(walls[s["wall"]], s) for s in (support, other)]
+        if max(math.dist(a, b) for a, b in zip(*boxes, strict=True)) > TOUCH:
+            yield Violation("same-as", f"{support['id']} and {other['id']} are not one piece")
+
+
+def _room_box(wall: Record, support: Record) -> list[list[float]]:
+    """Lowest and highest corner of a support in the room."""
+    left, bottom, right, top = box(support["outline"])
+    axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
+    corners = [(u, v, w) for u in (left, right) for v in (bottom, top) for w in (-support["depth"], 0.0)]
+    points = [
+        [o + sum(k * a[i] for k, a in zip(c, axes, strict=True)) for i, o in enumerate(wall["origin"])] for c in corners
+    ]
+    return [[f(p[i] for p in points) for i in range(3)] for f in (min, max)]
