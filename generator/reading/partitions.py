@@ -1,0 +1,179 @@
+"""A partition or half wall: one wall of the file, three of the chain (its inside, its end, its outside), and a cap.
+
+Both sides are boarded first and end with the framing; the narrow board of the end laps both, so that the cut edges of
+the large boards lie behind it and the one piece that must fit exactly is the one that is easily cut again. The cap
+comes last and laps all three: water that runs over it meets no open joint. Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from generator.model.ends import foot, height_at, top_line
+from generator.model.features import Feature, Fold
+from generator.model.frames import Frame, upright_frame
+from generator.model.geometry import Ring, canonical, rectangle
+from generator.model.room import Beside, Corner, Wall
+from generator.reading.bench_shapes import PartitionShape
+from generator.reading.facing import Against, Body, Side, above, below, extent_of, faces_of, folds_of, outline_of
+from generator.reading.issues import join
+
+OUTSIDE = 270.0
+"""Degrees in the room at the arrises of a partition."""
+
+
+@dataclass(frozen=True, slots=True)
+class Partition:
+    """A wall of the file that stands free. `at_right`: its free end is its right one. `fall`: of a cap, mm per mm."""
+
+    wall: Wall
+    shape: PartitionShape
+    at_right: bool
+    fall: float
+    board: float
+
+    @property
+    def ids(self) -> tuple[str, str, str]:
+        """Inside, end, outside."""
+        return self.wall.id, f"{self.wall.id}-end", f"{self.wall.id}-outside"
+
+    @property
+    def width(self) -> float:
+        return foot(self.wall.outline, "right")
+
+
+def chain_of(one: Partition) -> tuple[tuple[Wall, ...], tuple[Corner, ...]]:
+    """The walls that stand for a partition, left to right, and the corners between them."""
+    inside, end, outside = _sides(one)
+    sides = (inside, end, outside) if one.shape.faces == "both" else (inside, end)
+    walls = sides if one.at_right else tuple(reversed(sides))
+    return walls, tuple(_corner(one, left.id, right.id) for left, right in pairwise(walls))
+
+
+def _corner(one: Partition, left: str, right: str) -> Corner:
+    first = next(side for side in (left, right) if side != one.ids[1])
+    return Corner(join(one.wall.path, "partition"), f"C-{left}-{right}", left, right, OUTSIDE, first)
+
+
+def _sides(one: Partition) -> tuple[Wall, Wall, Wall]:
+    thickness, far = one.shape.thickness.mm, _outside_reach(one)
+    inside = one.wall
+    end = _bare(one, one.ids[1], rectangle(0.0, 0.0, thickness, inside.top), (0.0, thickness), _end_beside(one))
+    outside = _bare(one, one.ids[2], rectangle(0.0, 0.0, one.width, inside.top), far, _outside_beside(one))
+    if not one.shape.cap:
+        return inside, end, outside
+    body = _body(one, upright_frame((0.0, 0.0, 0.0), 0.0))
+    inside, end, outside = (
+        _under_cap(body, *pair) for pair in zip((inside, end, outside), _in_turn(body), strict=True)
+    )
+    return inside, end, outside
+
+
+def _in_turn(body: Body) -> tuple[Side, Side, Side]:
+    """Inside, end, outside; they are boarded in another order."""
+    return body.sides[0], body.sides[2], body.sides[1]
+
+
+def _bare(
+    one: Partition, wall_id: str, outline: Ring, reach: tuple[float, float], beside: tuple[Beside, Beside]
+) -> Wall:
+    """A side that has no measurements of its own: it is fastened to the sides of the inside's framing."""
+    return replace(
+        one.wall,
+        path=join(one.wall.path, "partition"),
+        id=wall_id,
+        outline=outline,
+        reach=reach,
+        beside=beside,
+        supports=(),
+        readings=(),
+        flange_off=None,
+        holes=(),
+        notches=(),
+        mouths=(),
+        in_bays=(),
+        borrows=True,
+    )
+
+
+def _under_cap(body: Body, wall: Wall, side: Side) -> Wall:
+    """The wall with its framing and its boards ending under the cap, and no fit: the cap laps their upper edge."""
+    outline, extent = outline_of(body, side), extent_of(body, side)
+    if side is body.sides[1]:
+        across = (1.0, 0.0, 0.0)
+        extent = canonical(above(below(extent, across, wall.reach[1]), across, wall.reach[0]))
+    top = max(v for _, v in outline)
+    return replace(wall, outline=outline, extent=extent, top=top, to_ceiling=False)
+
+
+def _outside_reach(one: Partition) -> tuple[float, float]:
+    far = one.shape.outside.mm if one.shape.outside else one.width
+    return (0.0, far) if one.at_right else (one.width - far, one.width)
+
+
+def _outside_beside(one: Partition) -> tuple[Beside, Beside]:
+    """Beyond boards that stop on the outside there is wallboard; boards that go to its end meet nothing there."""
+    other: Beside = "wallboard" if one.shape.outside else "free"
+    return ("corner", other) if one.at_right else (other, "corner")
+
+
+def _end_beside(one: Partition) -> tuple[Beside, Beside]:
+    outside: Beside = "corner" if one.shape.faces == "both" else "free"
+    return ("corner", outside) if one.at_right else (outside, "corner")
+
+
+def side_frames(inside: Frame, width: float, thickness: float, *, at_right: bool) -> tuple[Frame, Frame]:
+    """Frames of the end and of the outside of a partition, from that of its inside."""
+    outside = inside.turned((width, 0.0, -thickness), (-1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+    if at_right:
+        return inside.turned((width, 0.0, 0.0), (0.0, 0.0, -1.0), (0.0, 1.0, 0.0)), outside
+    return inside.turned((0.0, 0.0, -thickness), (0.0, 0.0, 1.0), (0.0, 1.0, 0.0)), outside
+
+
+def _body(one: Partition, inside: Frame, neighbour: Against | None = None) -> Body:
+    """The partition with its cap, seen from the frame of its inside."""
+    thickness = one.shape.thickness.mm
+    end, outside = side_frames(inside, one.width, thickness, at_right=one.at_right)
+    boarded = one.shape.faces == "both"
+    sides = (
+        Side(one.ids[0], "wall", inside, stands=True),
+        Side(one.ids[2] if boarded else "", "wall", outside, stands=True),
+        Side(one.ids[1], "wall", end, stands=True),
+        Side(f"{one.wall.id}-cap", "cap", _cap_frame(one, inside)),
+    )
+    floor = Against("leg-gap", inside.turned((0.0, 0.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)), 0.0)
+    return Body(
+        path=join(one.wall.path, "partition"),
+        feature=f"{one.wall.id}-top",
+        kind="half_wall",
+        board=one.board,
+        sides=sides,
+        against=(floor, neighbour or _closed_end(one, inside)),
+    )
+
+
+def _closed_end(one: Partition, inside: Frame) -> Against:
+    """The plane at the end of the partition that is a corner of the room."""
+    at, way = (0.0, 1.0) if one.at_right else (one.width, -1.0)
+    return Against("neighbour", inside.turned((at, 0.0, 0.0), (0.0, 0.0, -way), (0.0, 1.0, 0.0)), 0.0)
+
+
+def _cap_frame(one: Partition, inside: Frame) -> Frame:
+    """v along the cap as the inside runs, u down the slope to the inside; the outer arris at its foot is the origin.
+
+    Along the wall the top rises by `rise` and across it, outwards, by the fall: both lie in the plane.
+    """
+    line = top_line(one.wall.outline)
+    low, high = height_at(line, 0.0), height_at(line, one.width)
+    rise, fall, thickness = (high - low) / one.width, one.fall, one.shape.thickness.mm
+    down = (rise * fall / (1.0 + rise * rise), -fall / (1.0 + rise * rise), 1.0)
+    return inside.turned((0.0, low + thickness * fall, -thickness), down, (1.0, rise, 0.0))
+
+
+def cap_of(one: Partition, inside: Frame, neighbour: Against) -> tuple[tuple[Wall, ...], tuple[Fold, ...], Feature]:
+    """The cap, its folds, and the half wall as a feature; `neighbour` is the wall that it stands against."""
+    body = _body(one, inside, neighbour)
+    faces = faces_of(body)
+    ids = tuple(face.id for face in faces)
+    return faces, folds_of(body), Feature(body.path, body.feature, "half_wall", one.wall.id, ids, ids)
