@@ -48,6 +48,7 @@ LIMITS: tuple[tuple[str, float, str, pr.Sense], ...] = (
     ("shower-area", 900, "mm2", "at_least"),
     ("shower-side", 30, "mm", "at_least"),
     ("mortar-strip", 5, "mm", "at_least"),
+    ("elbow-depth", 7 / 8, "mm", "at_most"),
 )
 ORIGIN = pr.Origin("worked by hand for the tests", "invented")
 
@@ -127,7 +128,8 @@ def _side(index: int, wall: str, start: float, end: float) -> rm.BaseSide:
 
 def _base() -> rm.Base:
     sides = (_side(0, "left", 28.25, 60), _side(1, "back", 0, 60.25), _side(2, "right", 0, 31.75))
-    return rm.Base("base", "tub", "lapped", mm(60.25), mm(31.75), FLANGE, None, sides, None, None)
+    seen = rect_in(0, 0, 60.25, 31.75)
+    return rm.Base("base", "tub", "lapped", mm(60.25), mm(31.75), FLANGE, None, sides, None, None, "back", seen)
 
 
 def _fitting(name: str, kind: str, up: float, diameter: float, profile: str) -> rm.Fitting:

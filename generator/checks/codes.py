@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import dist
 
 from generator.checks.measuring import (
     WHOLE_ROOM,
@@ -15,7 +16,8 @@ from generator.checks.measuring import (
     unmeasured,
 )
 from generator.model.findings import Measure, Verdict
-from generator.model.geometry import tidy
+from generator.model.geometry import TOUCH, Point, area, tidy
+from generator.model.placing import floor_point
 from generator.model.plan import Plan, PlannedWall
 from generator.model.room import Room
 
@@ -70,39 +72,46 @@ def _tops(room: Room, plan: Plan, above: float, what: str) -> Iterator[Measure]:
 
 @dataclass(frozen=True, slots=True)
 class Interior:
-    """Finished inside of a shower in plan, mm."""
+    """Finished inside of a shower in plan: mm2, and mm between the two nearest parallel lines that it fits between."""
 
-    across: float
-    out: float
-
-    @property
-    def area(self) -> float:
-        return self.across * self.out
-
-    @property
-    def side(self) -> float:
-        return min(self.across, self.out)
+    area: float
+    side: float
 
 
 def finished_interior(room: Room, plan: Plan) -> Interior:
-    """The base's size less boards, bed and tile on every wall that it stands against.
+    """The base's footprint less boards, bed and tile on every wall that it stands against.
 
     KeyError where the base stands against no wall; tile and bed count as nothing where unknown.
     """
-    finish = (room.finish.tile or 0.0) + (room.finish.bed or 0.0)
-    thick = max((b.thickness for b in plan.boards), default=0.0) + finish
-    sides = sorted(room.base.sides, key=lambda s: s.start - s.end)
-    first = plan.wall(sides[0].wall)
-    beside = [_is_parallel(first, plan.wall(s.wall)) for s in sides]
-    is_long = abs((sides[0].end - sides[0].start) - room.base.length) <= abs(
-        (sides[0].end - sides[0].start) - room.base.width
-    )
-    along, out = (room.base.length, room.base.width) if is_long else (room.base.width, room.base.length)
-    return Interior(along - beside.count(False) * thick, out - beside.count(True) * thick)
+    thick = max((b.thickness for b in plan.boards), default=0.0) + (room.finish.tile or 0.0) + (room.finish.bed or 0.0)
+    along = plan.wall(room.base.along)
+    ring: tuple[Point, ...] = tuple(floor_point(along, u, w - along.furring) for u, w in room.base.footprint)
+    for wall in (plan.wall(side.wall) for side in room.base.sides):
+        ring = _in_front(ring, wall, thick)
+    return Interior(abs(area(ring)), _least_width(ring))
 
 
-def _is_parallel(a: PlannedWall, b: PlannedWall) -> bool:
-    return abs(sum(x * y for x, y in zip(a.u_axis, b.u_axis, strict=True))) > 0.5
+def _in_front(ring: Sequence[Point], wall: PlannedWall, off: float) -> tuple[Point, ...]:
+    """The part of a convex ring that lies farther than `off` from a wall's stud faces."""
+    out = [sum(wall.w_axis[i] * (p[i] - wall.origin[i]) for i in (0, 1)) - off for p in ring]
+    kept: list[Point] = []
+    for i, (p, w) in enumerate(zip(ring, out, strict=True)):
+        before, far = ring[i - 1], out[i - 1]
+        if (w > 0.0) != (far > 0.0):
+            share = far / (far - w)
+            kept.append((before[0] + share * (p[0] - before[0]), before[1] + share * (p[1] - before[1])))
+        kept += [p] if w > 0.0 else []
+    return tuple(kept)
+
+
+def _least_width(ring: Sequence[Point]) -> float:
+    """Of a convex ring: from one of its sides to the corner farthest from it, the least."""
+    widths = [
+        max(abs((q[0] - p[0]) * (c[1] - p[1]) - (q[1] - p[1]) * (c[0] - p[0])) for c in ring) / dist(p, q)
+        for p, q in zip(ring, (*ring[1:], *ring[:1]), strict=True)
+        if dist(p, q) > TOUCH
+    ]
+    return min(widths, default=0.0)
 
 
 def _unmeasured_shower(room: Room, rule: str) -> tuple[str, Verdict]:
@@ -123,8 +132,8 @@ def shower_area(room: Room, plan: Plan) -> Iterator[Measure]:
     if reason:
         yield unmeasured(reason, verdict, "", room.base.path)
         return
-    area = finished_interior(room, plan).area
-    yield Measure("finished inside of the shower", tidy(area), WHOLE_ROOM, room.base.path)
+    inside = finished_interior(room, plan)
+    yield Measure("finished inside of the shower", tidy(inside.area), WHOLE_ROOM, room.base.path)
 
 
 def shower_side(room: Room, plan: Plan) -> Iterator[Measure]:

@@ -8,9 +8,10 @@ from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
-from generator.model.geometry import Point, Ring, area, box, rectangle
+from generator.model.geometry import Ring, area, box
 from generator.model.job import Face, Job, Projection
-from generator.model.plan import PlannedSide, PlannedWall
+from generator.model.placing import floor_point
+from generator.model.plan import PlannedWall
 
 MARKED = (3.0, 2.5)
 """mm: heights of a board's mark in the picture; it is left out where it does not fit."""
@@ -79,21 +80,14 @@ def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
     left = (space[0] + space[2] - size[0] * scale.factor) / 2
     view = View(scale.factor, (left, space[3] - MARGIN - size[1] * scale.factor), (bounds[0], bounds[1]))
     ink: list[Ink] = [Outline(ring, "visible", fill=0.85) for ring in framing.values()]
-    ink += [Line(_plan_point(w, _ends(w)[0], 0.0), _plan_point(w, _ends(w)[1], 0.0), "outline") for w in walls]
+    ink += [Line(floor_point(w, _ends(w)[0], 0.0), floor_point(w, _ends(w)[1], 0.0), "outline") for w in walls]
     if base:
         ink.append(Outline(base, "base", fill=0.95))
     ink += [
-        Circle(_plan_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
+        Circle(floor_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
         for f in job.plan.fittings
     ]
     return (*view.place(tuple(ink)), *_names(job, view, base)), scale
-
-
-def _plan_point(wall: PlannedWall, u: float, w: float) -> Point:
-    return (
-        wall.origin[0] + u * wall.u_axis[0] + w * wall.w_axis[0],
-        wall.origin[1] + u * wall.u_axis[1] + w * wall.w_axis[1],
-    )
 
 
 def _ends(wall: PlannedWall) -> tuple[float, float]:
@@ -108,22 +102,16 @@ def _depth(job: Job, wall: PlannedWall) -> float:
 def _framing_ring(job: Job, wall: PlannedWall) -> Ring:
     (left, right), depth = _ends(wall), _depth(job, wall)
     corners = ((left, 0.0), (right, 0.0), (right, -depth), (left, -depth))
-    return tuple(_plan_point(wall, u, w) for u, w in corners)
+    return tuple(floor_point(wall, u, w) for u, w in corners)
 
 
 def _base_ring(job: Job) -> Ring:
-    """The base from above: its length along the wall it stands against, its width out from there."""
-    sides, base = job.plan.base.sides, job.room.base
-    if not sides:
+    """The base from above."""
+    base = job.room.base
+    if not base.footprint:
         return ()
-    along = min(sides, key=lambda s: (abs(_span(s) - base.length), s.wall))
-    wall = job.plan.wall(along.wall)
-    corners = ((along.start, 0.0), (along.end, 0.0), (along.end, base.width), (along.start, base.width))
-    return tuple(_plan_point(wall, u, w) for u, w in corners)
-
-
-def _span(side: PlannedSide) -> float:
-    return side.end - side.start
+    wall = job.plan.wall(base.along)
+    return tuple(floor_point(wall, u, w - wall.furring) for u, w in base.footprint)
 
 
 def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
@@ -131,14 +119,14 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
     ink: list[Ink] = []
     for wall in job.plan.walls:
         left, right = _ends(wall)
-        x, y = view.point(_plan_point(wall, (left + right) / 2, -_depth(job, wall)))
+        x, y = view.point(floor_point(wall, (left + right) / 2, -_depth(job, wall)))
         out = (-wall.w_axis[0], -wall.w_axis[1])
         align = "left" if out[0] > 0.5 else "right" if out[0] < -0.5 else "centre"
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
     ink += _angles(job, view)
     if base:
-        inside = rectangle(*box(view.point(p) for p in base))
+        inside = tuple(view.point(p) for p in base)
         ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, (), (2.5,), (0.0,), 0.6)
     return tuple(ink)
 
@@ -148,7 +136,7 @@ def _angles(job: Job, view: View) -> list[Text]:
     found: list[Text] = []
     for corner in (c for c in job.plan.corners if abs(c.angle_deg - 90.0) > 0.05):
         left, right = job.plan.wall(corner.left_wall), job.plan.wall(corner.right_wall)
-        x, y = view.point(_plan_point(left, _ends(left)[1], 0.0))
+        x, y = view.point(floor_point(left, _ends(left)[1], 0.0))
         way = (left.w_axis[0] + right.w_axis[0], left.w_axis[1] + right.w_axis[1])
         spots = [(x + way[0] * reach, y + way[1] * reach) for reach in REACHES]
         free = [s for s in spots if all(math.dist(s, t.at) > APART for t in found)]

@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from generator.model.frames import Frame, chain_frames
-from generator.model.geometry import NOISE
+from generator.model.geometry import NOISE, Point
+from generator.model.plan import PlannedWall
 from generator.model.room import Base, Corner, Wall
 
 
@@ -18,6 +19,12 @@ def placed(walls: Sequence[Wall], corners: Sequence[Corner], base: Base) -> Mapp
     widths = [(wall.id, wall.bare_width) for wall in walls]
     frames = chain_frames(widths, [corner.angle_deg for corner in corners], _along(walls, base))
     return {wall.id: _out(frames[wall.id], wall.furring) for wall in walls}
+
+
+def floor_point(wall: PlannedWall, u: float, w: float) -> Point:
+    """The room's (x, y) of a point in front of a plumb wall."""
+    x, y = (wall.origin[i] + u * wall.u_axis[i] + w * wall.w_axis[i] for i in (0, 1))
+    return x, y
 
 
 def _out(frame: Frame, w: float) -> Frame:

@@ -5,7 +5,6 @@ Only the deck, the outside and the flange are measured; the hollow is for show.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -20,6 +19,8 @@ if TYPE_CHECKING:
 
 FAR = 1e5
 """mm: farther than any room reaches."""
+OVERCUT = 1.0
+"""mm by which a cutter begins behind the stud faces, so that no two faces coincide there."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,15 +58,15 @@ def _has_flange(plan: Plan, side: PlannedSide) -> bool:
 def _flange(plan: Plan, side: PlannedSide) -> Any:
     """The flange's section swept along the deck of one side, cut off where a neighbouring wall leans in."""
     wall = plan.wall(side.wall)
-    pieces = [_flange_piece(wall, plan, p, q) for p, q in zip(side.deck, side.deck[1:], strict=False)]
+    pieces = [_flange_piece(wall, plan, side.gap, p, q) for p, q in zip(side.deck, side.deck[1:], strict=False)]
     whole = pieces[0].fuse(*pieces[1:]) if len(pieces) > 1 else pieces[0]
     leaning = [_behind(plan.wall(other)) for other in _acute_neighbours(plan, side.wall)]
     return one_solid(whole.cut(*leaning) if leaning else whole)
 
 
-def _flange_piece(wall: PlannedWall, plan: Plan, p: Point, q: Point) -> Any:
+def _flange_piece(wall: PlannedWall, plan: Plan, gap: float, p: Point, q: Point) -> Any:
     """One straight run of the flange: heights stay upright where the deck slopes, as the section is given."""
-    ends = [wire(at(wall, u, v + h, w) for w, h in plan.base.flange_section) for u, v in (p, q)]
+    ends = [wire(at(wall, u, v + h, gap + w) for w, h in plan.base.flange_section) for u, v in (p, q)]
     if abs(p[1] - q[1]) < 1e-9:
         return sweep(ends[0], (), wall.u_axis, q[0] - p[0])
     return kernel().Solid.makeLoft(ends, True)
@@ -83,37 +84,29 @@ def _behind(wall: PlannedWall) -> Any:
 
 
 def _deck(room: Room, plan: Plan) -> Any:
-    """The block under the deck with its hollow; rims follow decks that are out of level."""
-    along = _along(room, plan)
-    wall = plan.wall(along.wall)
-    top = min(v for s in plan.base.sides for _, v in s.deck)
-    footprint = _footprint(room, plan, along)
+    """The block under the deck with its hollow, cut down along each wall to where the deck was measured."""
+    wall = plan.wall(room.base.along)
+    top = max(v for s in plan.base.sides for _, v in s.deck)
+    footprint = _footprint(room, plan, wall)
     block = sweep(_plan_wire(wall, footprint, 0.0), (), wall.v_axis, top)
-    rims = [r for s in plan.base.sides for r in _rims(plan, s, top)]
-    whole = block.fuse(*rims).clean() if rims else block
     hollow = _hollow(wall, footprint, HOLLOWS[room.base.kind], top)
-    return one_solid(whole.cut(hollow)) if hollow is not None else one_solid(whole)
+    cuts = [c for s in plan.base.sides for c in _above_deck(plan, s, top)] + ([hollow] if hollow is not None else [])
+    return one_solid(block.cut(*cuts)) if cuts else one_solid(block)
 
 
-def _along(room: Room, plan: Plan) -> PlannedSide:
-    """The side that the base's length stands against."""
-    return min(plan.base.sides, key=lambda s: abs(s.end - s.start - room.base.length))
+def _footprint(room: Room, plan: Plan, wall: PlannedWall) -> Polygon:
+    """The base from above in (u, w) of the wall it stands along, cut at the walls that it stands against."""
+    from shapely import Polygon
 
-
-def _footprint(room: Room, plan: Plan, along: PlannedSide) -> Polygon:
-    """The base from above in (u, w) of the wall it stands along, cut at the other walls that it stands against."""
-    from shapely import Polygon, box
-
-    wall = plan.wall(along.wall)
     back = _stand_off(room, plan)
-    shape: Polygon = box(along.start, back, along.end, room.base.width)
+    shape = Polygon([(u, w - wall.furring) for u, w in room.base.footprint])
     for side in plan.base.sides:
-        if side.wall != along.wall:
-            other = plan.wall(side.wall)
-            corners = ((-FAR, back), (FAR, back), (FAR, FAR), (-FAR, FAR))
-            room_side = [in_wall(wall, at(other, u, 0.0, w)) for u, w in corners]
-            cut = shape.intersection(Polygon([(u, w) for u, _, w in room_side]))
-            shape = cut if isinstance(cut, Polygon) and not cut.is_empty else shape
+        other = plan.wall(side.wall)
+        near = min(back, side.gap) if side.gap < 0 else back  # it goes on behind furred faces
+        corners = ((-FAR, near), (FAR, near), (FAR, FAR), (-FAR, FAR))
+        room_side = [in_wall(wall, at(other, u, 0.0, w)) for u, w in corners]
+        cut = shape.intersection(Polygon([(u, w) for u, _, w in room_side]))
+        shape = cut if isinstance(cut, Polygon) and not cut.is_empty else shape
     return shape
 
 
@@ -128,16 +121,13 @@ def _plan_wire(wall: PlannedWall, shape: Polygon, v: float) -> Any:
     return wire(at(wall, u, v, w) for u, w in list(shape.exterior.coords)[:-1])
 
 
-def _rims(plan: Plan, side: PlannedSide, top: float) -> list[Any]:
-    """A rim over the level block wherever the deck along a side rises above it."""
-    if max(v for _, v in side.deck) - top < TOUCH:
+def _above_deck(plan: Plan, side: PlannedSide, top: float) -> list[Any]:
+    """What lies over the deck along a side that is lower than the block somewhere, as wide as a tub's rim."""
+    if top - min(v for _, v in side.deck) < TOUCH:
         return []
+    ring = [*side.deck, (side.end, top + 1.0), (side.start, top + 1.0)]
     wall = plan.wall(side.wall)
-    ring = [(side.start, top), *((u, v) for u, v in side.deck), (side.end, top)]
-    points = [p for i, p in enumerate(ring) if i == 0 or math.dist(p, ring[i - 1]) > 1e-9]
-    if points[-1] == points[0]:
-        points.pop()
-    return [sweep(wire(at(wall, u, v, 0.0) for u, v in points), (), wall.w_axis, HOLLOWS["tub"].rim)]
+    return [sweep(wire(at(wall, u, v, -OVERCUT) for u, v in ring), (), wall.w_axis, OVERCUT + HOLLOWS["tub"].rim)]
 
 
 def _hollow(wall: PlannedWall, footprint: Polygon, form: Hollow, top: float) -> Any:

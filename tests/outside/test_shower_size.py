@@ -17,7 +17,7 @@ from generator.model.room import BaseSide, Finish, Room
 from generator.reading import load_catalogue
 from tests.checks.changes import change_base
 from tests.worked_plan import worked_plan
-from tests.worked_room import mm, worked_room
+from tests.worked_room import mm, rect_in, worked_room
 
 BUILD_UP = 7 / 8
 """Inches: board 1/2 and tile 3/8."""
@@ -31,8 +31,11 @@ def _shower(length: float, width: float, walls: tuple[str, ...]) -> tuple[Room, 
     sides = tuple(
         BaseSide(f"base.sides.{w}", w, 0.0, mm(spans[w]), ((0.0, 0.0), (mm(spans[w]), 0.0)), True) for w in walls
     )
-    room = change_base(room, lambda b: replace(b, kind="shower_base", length=mm(length), width=mm(width), sides=sides))
-    return room, worked_plan(worked_room())
+    size = {"length": mm(length), "width": mm(width), "footprint": rect_in(0, 0, length, width)}
+    room = change_base(room, lambda b: replace(b, kind="shower_base", sides=sides, **size))
+    plan = worked_plan(worked_room())
+    right = replace(plan.wall("right"), origin=(mm(length), 0.0, 0.0))
+    return room, replace(plan, walls=(*plan.walls[:2], right))
 
 
 def _size(room: Room, plan: Plan) -> dict[str, list[Finding]]:
@@ -66,8 +69,8 @@ def test_900_in2(width: float, verdict: str) -> None:
 
 def test_walls_on_two_sides_of_a_corner_shower_take_once_from_each_size() -> None:
     inside = finished_interior(*_shower(48, 36, ("left", "back")))
-    assert inside.across == pytest.approx(mm(48 - BUILD_UP))
-    assert inside.out == pytest.approx(mm(36 - BUILD_UP))
+    assert inside.area == pytest.approx(mm(48 - BUILD_UP) * mm(36 - BUILD_UP))
+    assert inside.side == pytest.approx(mm(36 - BUILD_UP))
 
 
 def test_unknown_tile_is_to_be_confirmed_and_a_tub_is_not_asked() -> None:

@@ -86,7 +86,8 @@ def test_acute_corner_keeps_the_flange_out_of_the_neighbour_wall(angle: float) -
 
 
 def test_shower_base_in_a_corner_of_two_walls() -> None:
-    plan, room = worked_plan(), with_base(worked_room(), kind="shower_base", length=mm(48), width=mm(36))
+    size = {"length": mm(48), "width": mm(36), "footprint": rect_in(0, 0, 48, 36)}
+    plan, room = worked_plan(), with_base(worked_room(), kind="shower_base", **size)
     deck = mm(4)
     sides = (
         PlannedSide("left", mm(24), mm(60), ((mm(24), deck), (mm(60), deck)), deck + mm(1)),
