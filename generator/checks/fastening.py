@@ -14,7 +14,7 @@ from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import Board, Fastener, Plan, Support
 from generator.model.room import Room
-from generator.planning.bays import centre, is_upright
+from generator.planning.bays import centre, face_at, heights, is_upright
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -151,12 +151,19 @@ def _bites(room: Room, plan: Plan, material: str) -> Iterator[Measure]:
 
 def _bite(room: Room, plan: Plan, screw: Fastener, support: Support) -> Measure:
     """What the screw reaches beyond the stud's face; nothing where it misses the face."""
-    left, low, right, high = box(support.outline)
     u, v = screw.point
+    (left, right), (low, high) = face_at(support, v), heights(support)
     misses = not (left - TOUCH <= u <= right + TOUCH and low - TOUCH <= v <= high + TOUCH)
-    depth = 0.0 if misses else screw.length - _thickness(plan, screw) - _shimmed(plan, screw)
+    before = _thickness(plan, screw) + _shimmed(plan, screw) + plan.wall(screw.wall).furring
+    depth = 0.0 if misses else screw.length - before
     subject = f"{screw.id} in {support.id}" + (", which it misses" if misses else "")
-    return Measure(subject, tidy(depth), Place(screw.wall, (screw.point,)), wall_path(room, screw.wall))
+    cure = None if misses else _longer(room, screw, before + room.limit(f"screw-bite-{support.material}"))
+    return Measure(subject, tidy(depth), Place(screw.wall, (screw.point,)), wall_path(room, screw.wall), cure)
+
+
+def _longer(room: Room, screw: Fastener, length: float) -> Cure:
+    text = f"use screws of at least {say(length, room.units)} on wall {screw.wall}"
+    return Cure(text, "advice", screw.wall, "choices.screws", screw.point[0])
 
 
 def _thickness(plan: Plan, screw: Fastener) -> float:
@@ -178,8 +185,9 @@ def pipe_zone(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _reach_behind(room: Room, plan: Plan, screw: Fastener) -> Measure:
-    depth = tidy(screw.length - _thickness(plan, screw))
-    shorter = say(room.limit("pipe-zone") + _thickness(plan, screw), room.units)
+    before = _thickness(plan, screw) + plan.wall(screw.wall).furring
+    depth = tidy(screw.length - before)
+    shorter = say(room.limit("pipe-zone") + before, room.units)
     text = f"use screws of at most {shorter}, or put shield plates where pipes or cables pass"
     cure = Cure(text, "advice", screw.wall, "choices.screws", screw.point[0])
     subject = f"{screw.id}: reach beyond the stud's face"

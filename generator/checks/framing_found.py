@@ -24,7 +24,7 @@ from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import Ring, box, rectangle, tidy
 from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
 from generator.model.room import Room, Wall
-from generator.planning.bays import Bay, centre, face, find_bays
+from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
 from generator.planning.cures import add_cure, move_cure
 
 
@@ -150,6 +150,7 @@ def fitting_distance(room: Room, fitting: PlannedFitting, support: Support) -> f
 
 def box_distance(support: Support, other: tuple[float, float, float, float]) -> float:
     """mm between a support's face and an upright box; negative: the least move that would part them."""
-    left, low, right, high = box(support.outline)
+    low, high = heights(support)
+    left, right = fills_between(support, other[1], other[3])
     across, up = max(left - other[2], other[0] - right), max(low - other[3], other[1] - high)
     return (across**2 + up**2) ** 0.5 if across > 0 and up > 0 else max(across, up)

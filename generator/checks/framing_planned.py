@@ -27,7 +27,7 @@ from generator.model.findings import Cure, Measure
 from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.plan import Board, Edge, Plan, Region, Support
 from generator.model.room import Room
-from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
+from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright, off_axis
 from generator.planning.cures import add_cure
 
 
@@ -59,17 +59,16 @@ def _off_axis(room: Room, plan: Plan, line: tuple[Edge, ...]) -> Measure | None:
     wall, u = edge_wall(plan, line[0]), line[0].p[0]
     own = on_wall(plan.supports, wall)
     heights_of = (stretch for edge in line for stretch in stretches(edge, own))
-    found = [near for low, high in heights_of if (near := _nearest(own, u, (low + high) / 2))]
+    found = [(off_axis(near, u, *h), near) for h in heights_of if (near := _nearest(own, u, sum(h) / 2))]
     if not found:
         return None
-    support = max(found, key=lambda s: (abs(centre(s) - u), s.id))
+    off, support = max(found, key=lambda pair: (pair[0], pair[1].id))
     proposal = support.cause == "seam"
     boards = ", ".join(sorted({e.board for e in line}))
     subject = f"{line[0].role} of {boards} at {at(room, wall, u)}" + (", on a stud added for it" * proposal)
     place = line_place(wall, *_ends(line))
     cure = _proposal(room, support) if proposal else None
-    offset = tidy(abs(centre(support) - u))
-    return Measure(subject, offset, place, wall_path(room, wall), cure, "fail", "confirm" if proposal else "pass")
+    return Measure(subject, tidy(off), place, wall_path(room, wall), cure, "fail", "confirm" if proposal else "pass")
 
 
 def _ends(line: tuple[Edge, ...]) -> tuple[Point, Point]:

@@ -12,7 +12,7 @@ from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import Edge, EdgeRole, Plan, Support
 from generator.model.profiles import Rule
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.bays import face, heights, is_upright
+from generator.planning.bays import face_at, heights, is_upright
 from generator.planning.cures import across
 from generator.units import Units, label
 
@@ -75,8 +75,8 @@ def tightest(rule: Rule, measures: Iterable[Measure]) -> Iterator[Measure]:
 
 
 def on_wall(supports: Iterable[Support], wall: str, origin: str = "") -> tuple[Support, ...]:
-    """Supports of a wall, of one origin if named."""
-    return tuple(s for s in supports if s.wall == wall and origin in ("", s.origin))
+    """Supports of a wall that boards may bear on, of one origin if named; what is set back behind a fitting is none."""
+    return tuple(s for s in supports if s.wall == wall and origin in ("", s.origin) and not s.set_back)
 
 
 def edge_wall(plan: Plan, edge: Edge) -> str:
@@ -118,7 +118,7 @@ def stretches(edge: Edge, supports: Sequence[Support]) -> tuple[tuple[float, flo
 
 def carrying(supports: Sequence[Support], u: float, v: float) -> tuple[Support, ...]:
     """Supports whose face reaches the point, within 0.01 mm across."""
-    return tuple(s for s in supports if _covers(face(s), u) and _covers(heights(s), v))
+    return tuple(s for s in supports if _covers(face_at(s, v), u) and _covers(heights(s), v))
 
 
 def _covers(span: tuple[float, float], value: float) -> bool:
@@ -134,9 +134,10 @@ def bearing(edge: Edge, supports: Sequence[Support]) -> tuple[float, Support | N
     side = inwards(edge)
     best: list[tuple[bool, float, Support | None]] = []
     for low, high in stretches(edge, supports):
-        ends = sorted((_edge_u(edge, low), _edge_u(edge, high)))
-        under = [s for s in carrying(supports, ends[0], (low + high) / 2) if _covers(face(s), ends[1])]
-        runs = [(_run(face(s), ends[1 if side > 0 else 0], side), s) for s in under]
+        ends = [(v, _edge_u(edge, v)) for v in (low, high)]
+        beside = [s for s in supports if _covers(heights(s), (low + high) / 2)]
+        under = [s for s in beside if all(_covers(face_at(s, v), u) for v, u in ends)]
+        runs = [(min(_run(face_at(s, v), u, side) for v, u in ends), s) for s in under]
         width, carrier = max(runs, key=lambda run: (run[0], run[1].id), default=(0.0, None))
         best.append((any(not is_upright(s) for _, s in runs), width, carrier))
     _, width, carrier = min(best, key=lambda b: b[:2], default=(False, 0.0, None))

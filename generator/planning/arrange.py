@@ -8,7 +8,7 @@ from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Region, Support
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.bays import centre, face, heights, is_upright
+from generator.planning.bays import centre, face, heights, is_upright, sideways
 from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
@@ -114,8 +114,10 @@ def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Itera
 
 
 def _wide_enough(room: Room, support: Support) -> bool:
+    """True where a seam can stand on it: its axis stays under a plumb seam, and its face is wide enough for two."""
     a, b = face(support)
-    return (b - a) / 2 >= room.limit(f"bearing-seam-{support.material}") - NOISE
+    plumb = sideways(support) / 2 <= room.limit("seam-on-axis") + NOISE
+    return plumb and (b - a) / 2 >= room.limit(f"bearing-seam-{support.material}") - NOISE
 
 
 def _added_is_wide_enough(room: Room, wall: Wall) -> bool:
@@ -126,7 +128,7 @@ def _added_is_wide_enough(room: Room, wall: Wall) -> bool:
 def _carried_heights(support: Support, plates: list[Support]) -> tuple[float, float]:
     """The heights where a seam on this stud is carried, the plates at its ends included."""
     low, high = heights(support)
-    for plate in plates:
+    for plate in plates * len(plates):  # plates may lie on one another
         covers = face(plate)[0] - TOUCH <= face(support)[0] and face(support)[1] <= face(plate)[1] + TOUCH
         if covers and abs(heights(plate)[1] - low) <= TOUCH:
             low = heights(plate)[0]

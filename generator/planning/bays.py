@@ -33,14 +33,57 @@ def is_upright(support: Support) -> bool:
 
 
 def centre(support: Support) -> float:
-    """u of the middle of an upright support's face."""
+    """u of the middle of an upright support's face, half way up where it leans."""
     return (support.axis[0][0] + support.axis[1][0]) / 2
 
 
 def face(support: Support) -> Span:
-    """u from, u to of a support's face."""
+    """u from, u to of what a support's face covers at every height: less than its width where the support leans."""
+    left, right = fills(support)
+    return left + sideways(support), right - sideways(support)
+
+
+def fills(support: Support) -> Span:
+    """u from, u to of what a support takes up, all heights together."""
     left, _, right, _ = box(support.outline)
     return left, right
+
+
+def sideways(support: Support) -> float:
+    """How far (mm) a crooked upright stands out of plumb from its lower to its upper end."""
+    return abs(support.axis[1][0] - support.axis[0][0]) if is_upright(support) else 0.0
+
+
+def axis_at(support: Support, v: float) -> float:
+    """u of an upright support's axis at a height, at its nearer end beyond them."""
+    (u0, v0), (u1, v1) = support.axis
+    share = min(max((v - v0) / (v1 - v0), 0.0), 1.0) if v1 != v0 else 0.0
+    return u0 + share * (u1 - u0)
+
+
+def face_at(support: Support, v: float) -> Span:
+    """u from, u to of a support's face at a height."""
+    left, right = face(support)
+    aside = axis_at(support, v) - centre(support) if is_upright(support) else 0.0
+    half = sideways(support) / 2
+    return left - half + aside, right + half + aside
+
+
+def face_between(support: Support, low: float, high: float) -> Span:
+    """u from, u to of what a support's face covers at every height between two."""
+    ends = face_at(support, low), face_at(support, high)
+    return max(left for left, _ in ends), min(right for _, right in ends)
+
+
+def fills_between(support: Support, low: float, high: float) -> Span:
+    """u from, u to of what a support takes up, the heights between two together."""
+    ends = face_at(support, low), face_at(support, high)
+    return min(left for left, _ in ends), max(right for _, right in ends)
+
+
+def off_axis(support: Support, u: float, low: float, high: float) -> float:
+    """Greatest distance (mm) of a plumb line at u from an upright support's axis between two heights."""
+    return max(abs(axis_at(support, v) - u) for v in (low, high))
 
 
 def heights(support: Support) -> Span:
@@ -69,7 +112,7 @@ def find_bays(region: Sequence[Region], supports: Iterable[Support], least: floa
     A support counts where the region overlaps its face by at least `least` (mm). Bays that stand above one
     another unchanged are one bay.
     """
-    own = tuple(supports)
+    own = tuple(s for s in supports if not s.set_back)
     levels = sorted({v for part in region for ring in (part.ring, *part.holes) for _, v in ring})
     levels = sorted({*levels, *(v for s in own for v in heights(s) if levels and levels[0] < v < levels[-1])})
     bays: list[Bay] = []
@@ -83,13 +126,14 @@ def find_bays(region: Sequence[Region], supports: Iterable[Support], least: floa
 
 def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: float, v: float) -> list[Span]:
     at_height = [s for s in supports if heights(s)[0] - TOUCH <= v <= heights(s)[1] + TOUCH]
-    upright = sorted((s for s in at_height if is_upright(s)), key=centre)
+    upright = sorted((s for s in at_height if is_upright(s)), key=lambda s: axis_at(s, v))
     level = [face(s) for s in at_height if not is_upright(s)]
     spans: list[Span] = []
     for left, right in spans_at(region, v):
-        crossed = [s for s in upright if min(right, face(s)[1]) - max(left, face(s)[0]) >= least - NOISE]
-        marks = [left, *(min(max(centre(s), left), right) for s in crossed), right]
-        clear = [(left, left), *(face(s) for s in crossed), (right, right)]
+        faces = [(s, face_at(s, v)) for s in upright]
+        crossed = [(s, f) for s, f in faces if min(right, f[1]) - max(left, f[0]) >= least - NOISE]
+        marks = [left, *(min(max(axis_at(s, v), left), right) for s, _ in crossed), right]
+        clear = [(left, left), *(f for _, f in crossed), (right, right)]
         for index, (a, b) in enumerate(pairwise(marks)):
             gap = (clear[index][1], clear[index + 1][0])
             if b - a > NOISE and not any(s[0] <= gap[0] + TOUCH and gap[1] - TOUCH <= s[1] for s in level):

@@ -11,7 +11,7 @@ from generator.model.findings import Cure
 from generator.model.geometry import NOISE, TOUCH, Point, box, canonical, tidy
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Duty, Room, Side, Wall
-from generator.planning.bays import Span, centre, face, find_bays, heights, is_upright
+from generator.planning.bays import Span, centre, face, fills, find_bays, heights, is_upright
 from generator.planning.supports import taken_spans
 from generator.units import LengthError, label, paper_step, parse_length
 
@@ -96,7 +96,7 @@ def _candidates(room: Room, wall: Wall, stud: Support) -> list[float]:
     """Centres beside the stretches that fittings take, on the paper's step, nearest first."""
     if not is_upright(stud) or not stud.room_path:
         return []
-    half = (face(stud)[1] - face(stud)[0]) / 2
+    half = (fills(stud)[1] - fills(stud)[0]) / 2
     spans = [span for f in room.fittings if f.wall == wall.id for span in taken_spans(room, f)]
     ends = [(left - half, floor) for left, _ in spans] + [(right + half, ceil) for _, right in spans]
     places = {_on_step(room, wall, u, rounding is floor) for u, rounding in ends}
@@ -120,8 +120,8 @@ def _moved(stud: Support, u: float) -> Support:
 
 def _clear(room: Room, wall: Wall, others: Sequence[Support], moved: Support) -> bool:
     """True where the moved stud lies inside its wall and touches no fitting and no other upright support."""
-    left, right = face(moved)
-    spans = [face(s) for s in others if is_upright(s) and _side_by_side(s, moved)]
+    left, right = fills(moved)
+    spans = [fills(s) for s in others if is_upright(s) and _side_by_side(s, moved)]
     spans += [span for f in room.fittings if f.wall == wall.id for span in taken_spans(room, f)]
     inside = box(wall.outline)[0] - NOISE <= left and right <= box(wall.outline)[2] + NOISE
     return inside and all(right <= a + NOISE or b <= left + NOISE for a, b in spans)

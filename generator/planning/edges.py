@@ -12,7 +12,7 @@ from generator.model.features import Segment
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
 from generator.model.plan import Board, Edge, EdgeRole, PlannedFold, PlannedWall, Support
 from generator.model.room import Room, Wall
-from generator.planning.bays import face, heights, is_upright
+from generator.planning.bays import face_at, heights, is_upright
 from generator.planning.folds import fold_lines, runs_along
 
 BEARS = ("seam", "corner", "free", "wallboard", "apron")
@@ -39,7 +39,7 @@ def plan_edges(
     edges: list[Edge] = []
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
-        carriers = [support for support in supports if support.wall == wall.id]
+        carriers = [support for support in supports if support.wall == wall.id and not support.set_back]
         place = _Place(wall, planned, tuple(fold_lines(folds, wall.id)))
         for board in own:
             stretches = list(_stretches(place, board, own))
@@ -197,10 +197,11 @@ def _bearing(stretch: Stretch, carriers: Sequence[Support]) -> tuple[float | Non
 
 def _width_on(support: Support, stretch: Stretch, between: tuple[float, float]) -> float:
     """Width of the face on the board's side of the edge, the least between two heights; 0 where it is beside it."""
-    left, right = face(support)
-    side = "right" if stretch.q[1] > stretch.p[1] else "left"
+    on_right = stretch.q[1] > stretch.p[1]
     (u0, v0), (u1, v1) = stretch.p, stretch.q
-    us = tuple(u0 if u0 == u1 else u0 + (v - v0) / (v1 - v0) * (u1 - u0) for v in between)
-    if not all(left - TOUCH <= u <= right + TOUCH for u in us):
+    us = [u0 if u0 == u1 else u0 + (v - v0) / (v1 - v0) * (u1 - u0) for v in between]
+    faces = [face_at(support, v) for v in between]
+    if not all(left - TOUCH <= u <= right + TOUCH for u, (left, right) in zip(us, faces, strict=True)):
         return 0.0
-    return max(0.0, min(us) - left if side == "right" else right - max(us))
+    widths = (u - left if on_right else right - u for u, (left, right) in zip(us, faces, strict=True))
+    return max(0.0, min(widths))

@@ -14,9 +14,10 @@ from generator.model.ends import foot, height_at, lean, top_line
 from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
-from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright
+from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
+from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
-from generator.planning.supports import added_stud, found_supports, named, nearest_place, steps_near
+from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
 Supports = tuple[Support, ...]
@@ -56,7 +57,7 @@ def _sides_named(sides: Iterable[Support], pieces: Supports) -> Iterator[Support
 
 def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports) -> Supports:
     supports = (*found_supports(wall), *lent)
-    for step in (_back_ends, _back_legs, _close_bays):
+    for step in (_back_ends, _back_legs, back_lines, _close_bays):
         supports = step(room, wall, planned, supports)
     return supports
 
@@ -92,7 +93,7 @@ def edge_bearing(supports: Supports, us: tuple[float, float], side: Side, low: f
     for support in supports:
         if not is_upright(support) or heights(support)[0] > low + TOUCH or heights(support)[1] < high - TOUCH:
             continue
-        left, right = face(support)
+        left, right = face_between(support, low, high)
         if left <= us[0] + TOUCH and us[1] - TOUCH <= right:
             best = max(best, right - us[1] if side == "left" else us[0] - left)
     return best
@@ -135,7 +136,7 @@ def _back_wallboard(room: Room, wall: Wall, supports: Supports, u: float) -> Sup
     low, high = _edge_heights(wall, room, (u,))
     for support in supports:
         covers = heights(support)[0] <= low + TOUCH and heights(support)[1] >= high - TOUCH
-        if is_upright(support) and covers and abs(centre(support) - u) <= slack + NOISE:
+        if is_upright(support) and covers and off_axis(support, u, low, high) <= slack + NOISE:
             return supports
     place = nearest_place(room, wall, supports, u, u - slack, u + slack)
     reason = f"shared by board and wallboard at {label(u, room.units)}"
@@ -211,7 +212,7 @@ def _on_step(room: Room, u: float, low: float, high: float) -> float:
     return next(steps_near(room, u, low, high), u)
 
 
-def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, reason: str, cause: str) -> Supports:
+def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, reason: str, cause: Cause) -> Supports:
     return supports if place is None else (*supports, added_stud(room, wall, place, reason, cause))
 
 

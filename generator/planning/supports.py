@@ -5,13 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import floor
+from typing import Literal
 
 from generator.model.ends import highest, top_line
 from generator.model.geometry import NOISE, box, rectangle, tidy
 from generator.model.plan import Support
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.bays import face, heights, is_upright
+from generator.planning.bays import fills, heights, is_upright
 from generator.units import paper_step
+
+Cause = Literal["cure", "seam", "mount"]
+"""Why a support is added; see `Support.cause`."""
 
 
 def found_supports(wall: Wall) -> tuple[Support, ...]:
@@ -26,16 +30,17 @@ def found_supports(wall: Wall) -> tuple[Support, ...]:
             axis=s.axis,
             depth=s.profile.depth,
             material=s.profile.material,
-            reason="as found",
+            reason=s.state,
             cause="found",
             profile_id=s.profile.id,
             room_path=s.path,
+            plies=s.plies,
         )
         for s in wall.supports
     )
 
 
-def added_stud(room: Room, wall: Wall, u: float, reason: str, cause: str) -> Support:
+def added_stud(room: Room, wall: Wall, u: float, reason: str, cause: Cause) -> Support:
     """A stud with its centre at u, as high as the wall's own studs."""
     profile = room.choices.added_stud[wall.id]
     low, high = stud_heights(wall, (u - profile.face / 2, u + profile.face / 2))
@@ -49,7 +54,7 @@ def added_stud(room: Room, wall: Wall, u: float, reason: str, cause: str) -> Sup
         depth=profile.depth,
         material=profile.material,
         reason=reason,
-        cause="cure" if cause == "cure" else "seam",
+        cause=cause,
         profile_id=profile.id,
         room_path=wall.path,
     )
@@ -101,7 +106,7 @@ def has_room(room: Room, wall: Wall, others: Iterable[Support], u: float) -> boo
     """True where a stud of the wall's added kind, centred at u, touches no other support and no fitting."""
     half = room.choices.added_stud[wall.id].face / 2
     low, high = stud_heights(wall, (u - half, u + half))
-    spans = [face(s) for s in others if is_upright(s) and min(high, heights(s)[1]) - max(low, heights(s)[0]) > NOISE]
+    spans = [fills(s) for s in others if is_upright(s) and min(high, heights(s)[1]) - max(low, heights(s)[0]) > NOISE]
     for fitting in room.fittings:
         if fitting.wall == wall.id:
             spans += taken_spans(room, fitting)

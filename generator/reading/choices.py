@@ -188,4 +188,4 @@ def _stocks(full: Any, catalogue: Catalogue) -> tuple[Stock, ...]:
 def _stud_like(wall: Wall, shape: ChoicesShape, full: Any, catalogue: Catalogue) -> Any:
     """The stud to add to a wall: as chosen, else as its first stud, else the default."""
     found: FoundSupport | None = next((one for one in wall.supports if one.kind == "stud"), None)
-    return found.profile if found and shape.added_stud is None else catalogue.studs[full.added_stud]
+    return catalogue.studs[found.profile.id if found and shape.added_stud is None else full.added_stud]

@@ -10,6 +10,7 @@ from generator.model.room import FoundSupport, Units
 from generator.reading.choices import limit_of, square_of
 from generator.reading.draft import Draft, lengths, shown
 from generator.reading.issues import Issue, join, nearest
+from generator.reading.judge_pieces import judge_pieces, share_a_place
 from generator.reading.measured import judge_measured, judge_open_ends, outline_of
 from generator.reading.room_shapes import BackingShape, StudsShape, SupportsShape, WallShape
 from generator.reading.walls import SHORTEST, between_plates, reach_of, supports_of
@@ -88,6 +89,7 @@ def _judge_profiles(path: str, supports: SupportsShape, catalogue: Catalogue) ->
 
 def _judge_supports(path: str, wall: WallShape, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
     yield from _judge_ends(join(path, "supports"), wall, catalogue, units)
+    yield from judge_pieces(join(path, "supports"), wall.supports, catalogue, units)
     supports = list(supports_of(path, wall, catalogue))
     texts = {where: shown(length, units) for where, length in lengths(wall, path)}
     inside = []
@@ -149,8 +151,8 @@ def _judge_overlaps(supports: list[FoundSupport], texts: dict[str, str]) -> Iter
         for there, j in boxes[at + 1 :]:
             if there[0] > here[2] - TOUCH:
                 break
-            if min(here[3], there[3]) - max(here[1], there[1]) > TOUCH:
-                first, second = supports[min(i, j)], supports[max(i, j)]
+            first, second = supports[min(i, j)], supports[max(i, j)]
+            if min(here[3], there[3]) - max(here[1], there[1]) > TOUCH and share_a_place(first, second):
                 level = "blocking" in (first.kind, second.kind)
                 hint = "; blocking runs from face to face of its neighbours" if level else ""
                 yield Issue(second.path, f"{what(second, texts)} overlaps the {what(first, texts)}{hint}")

@@ -48,7 +48,8 @@ def _holes(wall: Wall, shape: WallShape) -> Iterator[Hole]:
         if stud is not None:
             middle = hole.from_face.mm if hole.from_face else stud.profile.depth / 2
             path = join(wall.path, "supports.holes", i)
-            yield Hole(path, stud.path, hole.at.mm, hole.diameter.mm, middle, hole.doubled, hole.carries)
+            doubled = hole.doubled or stud.plies > 1
+            yield Hole(path, stud.path, hole.at.mm, hole.diameter.mm, middle, doubled, hole.carries)
 
 
 def _notches(wall: Wall, shape: WallShape) -> Iterator[Notch]:

@@ -7,12 +7,12 @@ from dataclasses import replace
 from typing import Literal
 
 from generator.model.ends import highest, top_line
-from generator.model.geometry import TOUCH, Point, rectangle, tidy
+from generator.model.geometry import TOUCH, Point, canonical, rectangle, tidy
 from generator.model.profiles import Catalogue, StudProfile
 from generator.model.room import Beside, FoundSupport, Side, Wall
 from generator.reading.issues import join
 from generator.reading.measured import ceiling_of, outline_of
-from generator.reading.room_shapes import PlatesShape, WallShape
+from generator.reading.room_shapes import PlatesShape, StudsShape, WallShape
 from generator.units import Length
 
 SHORTEST = 1.0
@@ -69,14 +69,15 @@ def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[F
     here, listed = join(path, "supports"), shape.supports
     ceiling = ceiling_of(shape)
     for i, studs in enumerate(listed.studs):
-        profile = catalogue.studs.get(studs.profile)
+        profile = stud_as_built(studs, catalogue)
         for j, centre in enumerate(studs.centres):
-            u = from_left(centre, listed.start, shape.width.mm)
+            u, over = (from_left(end, listed.start, shape.width.mm) for end in (centre, top_of(studs, j)))
             bottom, top = between_plates(listed.plates, _height_over(ceiling, u, profile), catalogue)
             ends = (_or(studs.bottom, bottom), _or(studs.top, top))
-            yield from _upright("stud", join(here, "studs", i, "centres", j), profile, u, ends)
+            for stud in _upright("stud", join(here, "studs", i, "centres", j), profile, u, ends, over):
+                yield replace(stud, plies=2 if studs.doubled else 1, state=_state(studs))
     for i, nailer in enumerate(listed.backing):
-        backer = catalogue.studs.get(nailer.profile)
+        backer = _turned(catalogue.studs.get(nailer.profile), nailer.flat)
         u = from_left(nailer.centre, listed.start, shape.width.mm)
         bottom, top = between_plates(listed.plates, _height_over(ceiling, u, backer), catalogue)
         ends = (_or(nailer.bottom, bottom), _or(nailer.top, top))
@@ -84,8 +85,26 @@ def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[F
     for i, block in enumerate(listed.blocking):
         ends = sorted_pair(*(from_left(end, listed.start, shape.width.mm) for end in (block.start, block.to)))
         laid = _turned(catalogue.studs.get(block.profile), block.flat)
-        yield from _level("blocking", join(here, "blocking", i), laid, block.centre.mm, ends)
+        for piece in _level("blocking", join(here, "blocking", i), laid, block.centre.mm, ends):
+            yield replace(piece, state="fire block, as found: leave it" if block.fire else "as found")
     yield from _plates(join(here, "plates"), listed.plates, shape, catalogue)
+
+
+def stud_as_built(studs: StudsShape, catalogue: Catalogue) -> StudProfile | None:
+    """Its profile as it stands there: turned, and of two pieces the face of both."""
+    turned = _turned(catalogue.studs.get(studs.profile), studs.flat)
+    return replace(turned, face=2 * turned.face) if turned and studs.doubled else turned
+
+
+def top_of(studs: StudsShape, index: int) -> Length:
+    """Where the upper end of a stud has its middle, as entered: over its lower end unless it is crooked."""
+    tops = studs.centres_top
+    return tops[index] if tops is not None and index < len(tops) else studs.centres[index]
+
+
+def _state(studs: StudsShape) -> str:
+    told = (("doubled", studs.doubled), ("flat", studs.flat), ("crooked", studs.centres_top is not None))
+    return ", ".join(("as found", *(word for word, true in told if true)))
 
 
 def _height_over(ceiling: Sequence[Point], u: float, profile: StudProfile | None) -> float:
@@ -113,25 +132,42 @@ def between_plates(plates: PlatesShape | None, height: float, catalogue: Catalog
     profile = catalogue.studs.get(plates.profile) if plates else None
     if plates is None or profile is None:
         return 0.0, height
-    return (profile.face if plates.bottom else 0.0), (height - profile.face if plates.top else height)
+    middles, half = [v for _, v in _plate_middles(plates, profile.face, height)], profile.face / 2
+    low = max((v + half for v in middles if v < height / 2), default=0.0)
+    return low, min((v - half for v in middles if v >= height / 2), default=height)
+
+
+def _plate_middles(plates: PlatesShape, face: float, height: float) -> Iterator[tuple[str, float]]:
+    """Key and height of the middle of every plate: those on one another at the floor and the ceiling, and the rest."""
+    for ply in range(plates.bottom_plies if plates.bottom else 0):
+        yield "bottom", face * (ply + 0.5)
+    for ply in range(plates.top_plies if plates.top else 0):
+        yield "top", height - face * (ply + 0.5)
+    for i, centre in enumerate(plates.centres):
+        yield join("centres", i), centre.mm
 
 
 def _plates(path: str, plates: PlatesShape | None, shape: WallShape, catalogue: Catalogue) -> Iterator[FoundSupport]:
     profile = catalogue.studs.get(plates.profile) if plates else None
     if plates is None or profile is None:
         return
-    heights = {"bottom": profile.face / 2, "top": shape.height.mm - profile.face / 2}
-    for end, present in (("bottom", plates.bottom), ("top", plates.top)):
-        if present:
-            yield from _level("plate", join(path, end), profile, heights[end], (0.0, shape.width.mm))
+    for key, middle in _plate_middles(plates, profile.face, shape.height.mm):
+        yield from _level("plate", join(path, key), profile, middle, (0.0, shape.width.mm))
 
 
 def _upright(
-    kind: Literal["stud", "nailer"], path: str, profile: StudProfile | None, u: float, ends: tuple[float, float]
+    kind: Literal["stud", "nailer"],
+    path: str,
+    profile: StudProfile | None,
+    u: float,
+    ends: tuple[float, float],
+    over: float | None = None,
 ) -> Iterator[FoundSupport]:
+    """One that stands at u; `over`: the u of its upper end where it is crooked. Its face is measured level."""
     if profile is not None and ends[1] - ends[0] >= SHORTEST:
-        outline = rectangle(u - profile.face / 2, ends[0], u + profile.face / 2, ends[1])
-        yield FoundSupport(path, kind, profile, outline, ((u, ends[0]), (u, ends[1])))
+        (low, high), half, top = ends, profile.face / 2, u if over is None else over
+        outline = canonical(((u - half, low), (u + half, low), (top + half, high), (top - half, high)))
+        yield FoundSupport(path, kind, profile, outline, ((u, low), (top, high)))
 
 
 def _level(

@@ -17,6 +17,7 @@ from tests.verifier.plain import (
     by_id,
     faces_at,
     heights,
+    just_inside,
     level_cuts,
     limit,
     on_wall,
@@ -39,12 +40,12 @@ def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float
     """Widths of the bays of a board that no level support carries, at every height."""
     vs = [v for _, v in board["outline"]]
     for low, high in stretches([*vs, *heights(supports)], min(vs), max(vs)):
-        middle = (low + high) / 2
-        faces = faces_at(supports, middle)
-        for piece in level_cuts(board["outline"], middle):
-            for bay in pairwise(_lines(plan, piece, faces, middle)):
-                if not _carried(bay, faces):
-                    yield bay[1] - bay[0]
+        for v in just_inside(low, high):
+            faces = faces_at(supports, v)
+            for piece in level_cuts(board["outline"], v):
+                for bay in pairwise(_lines(plan, piece, faces, v)):
+                    if not _carried(bay, faces):
+                        yield bay[1] - bay[0]
 
 
 def crossed(piece: Span, face: Span, least: float) -> bool:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from generator.model.ends import STEEPEST
 from generator.model.geometry import NOISE, TOUCH, Ring
 from generator.model.plan import Board, Region, Support
-from generator.planning.bays import Span, centre, face, heights, is_upright, spans_at
+from generator.planning.bays import Span, axis_at, face, face_between, heights, is_upright, spans_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,10 +118,12 @@ def _spans(plate: Support, u: float) -> bool:
 def row_u(strip: Strip, support: Support, side: float, clear: Span) -> float:
     """u of a row: the middle of the face where the board allows it, else off the edge that lies on the face.
 
+    A row is plumb; on a crooked stud it keeps to what the face covers at every height of the strip.
     `side`: least distance of a screw from the board's side edges; `clear`: from, to of the screws that clear
     the neighbours' faces. Where the demands contradict each other, the middle between them, on the face.
     """
-    left, right = max(strip.edges[0], face(support)[0]), min(strip.edges[1], face(support)[1])
+    covered = face_between(support, strip.low, strip.high)
+    left, right = max(strip.edges[0], covered[0]), min(strip.edges[1], covered[1])
     low = max(left, strip.edges[0] + side, clear[0])
     high = min(right, strip.edges[1] - side, clear[1])
     if low > high:
@@ -131,9 +133,16 @@ def row_u(strip: Strip, support: Support, side: float, clear: Span) -> float:
 
 def _wanted(strip: Strip, support: Support, side: float, bearing: float) -> float:
     """Before the neighbours have their say."""
-    middle, offset = centre(support), max(side, bearing / 2)
+    middle, offset = _line(strip, support), max(side, bearing / 2)
     if middle < strip.edges[0] + side:
         return strip.edges[0] + offset
     if middle > strip.edges[1] - side:
         return strip.edges[1] - offset
     return middle
+
+
+def _line(strip: Strip, support: Support) -> float:
+    """The middle of the face half way up the strip; of several plies the middle of the first, not the joint."""
+    left, right = face(support)
+    aside = (right - left) / 2 * (1 - 1 / support.plies)
+    return axis_at(support, (strip.low + strip.high) / 2) - aside
