@@ -29,7 +29,7 @@ def fold_joints(room: Room, folds: Sequence[PlannedFold], surfaces: Sequence[Sur
             half = room.choices.band.width / 2
             legs = tuple(longer(fold_leg(line, half), before, after) for _, line in sides)
             covers = tuple(sorted({i for s, line in sides for i in covered(s, line)}))
-            yield Joint("corner", fold.id.removeprefix("F-"), covers, legs)
+            yield Joint("corner", fold.id.removeprefix("F-"), covers, legs, at_fold=True)
 
 
 def fold_leg(line: FoldLine, width: float) -> Leg:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from math import dist, isinf
 from typing import Literal
 
@@ -44,8 +45,7 @@ def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]
             if level:
                 low, high = _to_faces(surface, (low, high), line, half)
             p, q = ((low, line), (high, line)) if level else ((line, low), (line, high))
-            p, q = _to_fold(surface, q, p), _to_fold(surface, p, q)
-            yield Joint("seam", surface.wall, covers, (Leg(surface.wall, p, q, half, half),))
+            yield Joint("seam", surface.wall, covers, (_to_folds(surface, Leg(surface.wall, p, q, half, half)),))
 
 
 def _lines(edges: Iterable[Edge], along: int) -> list[tuple[float, float, float, tuple[str, ...]]]:
@@ -81,6 +81,11 @@ def _to_faces(surface: Surface, span: tuple[float, float], v: float, half: float
     if surface.meets_right and reaches(surface, (high, v), "right"):
         high = max(surface.right_at(edge) for edge in edges)
     return low, high
+
+
+def _to_folds(surface: Surface, leg: Leg) -> Leg:
+    """The leg up to the folds that its ends lie beside."""
+    return replace(leg, p=_to_fold(surface, leg.q, leg.p), q=_to_fold(surface, leg.p, leg.q))
 
 
 def _to_fold(surface: Surface, start: Point, end: Point) -> Point:
@@ -172,7 +177,8 @@ def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequen
         for low, high, covers in corner_spans(left, right):
             on_left = Leg(left.wall, (left.right_at(low), low), (left.right_at(high), high), half, 0.0)
             on_right = Leg(right.wall, (right.left_at(low), low), (right.left_at(high), high), 0.0, half)
-            yield Joint("corner", corner.id.removeprefix("C-"), covers, (on_left, on_right))
+            legs = _to_folds(left, on_left), _to_folds(right, on_right)
+            yield Joint("corner", corner.id.removeprefix("C-"), covers, legs)
 
 
 def corner_spans(left: Surface, right: Surface) -> list[tuple[float, float, tuple[str, ...]]]:

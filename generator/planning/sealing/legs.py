@@ -37,6 +37,8 @@ class Joint:
     """Wall, corner or fold that names its pieces."""
     covers: tuple[str, ...]
     legs: tuple[Leg, ...]
+    at_fold: bool = False
+    """True where it is a fold: what lies beyond another fold is then no part of its faces."""
 
 
 def longer(leg: Leg, before: float, after: float) -> Leg:

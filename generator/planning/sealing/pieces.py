@@ -54,8 +54,17 @@ def _part(leg: Leg, start: float, end: float) -> Leg:
     return replace(leg, p=at[0], q=at[1])
 
 
+def piece_ring(piece: Piece, leg: Leg, surface: Surface) -> Ring:
+    """The outline of one leg of a piece, cut at the folds round it.
+
+    Boards may run on behind what stands before a wall, and so do their seams: these end at outside folds alone.
+    """
+    lines = [line for line in surface.lines if piece.joint.at_fold or line.outside]
+    return shown(leg_ring(leg, surface), leg.middle, lines, max(leg.left, leg.right))
+
+
 def leg_ring(leg: Leg, surface: Surface) -> Ring:
-    """The band's outline on the wall, cut where the faces meet, at folds, or where the boards end free.
+    """The band's outline on the wall, cut where the faces meet or the boards end free.
 
     Widths are laid off level from an upright line and upright from a level one, so that the ends of a band
     along a sloping deck stand upright, in the line of the corner.
@@ -67,7 +76,7 @@ def leg_ring(leg: Leg, surface: Surface) -> Ring:
         (u + du * by, v + dv * by)
         for (u, v), by in ((leg.p, leg.left), (leg.p, -leg.right), (leg.q, -leg.right), (leg.q, leg.left))
     )
-    return shown(_clipped(quad, surface), leg.middle, surface.lines, max(leg.left, leg.right))
+    return _clipped(quad, surface)
 
 
 def _clipped(ring: Ring, surface: Surface) -> Ring:
@@ -90,7 +99,7 @@ def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface], lap: floa
             id=piece.id,
             kind=piece.joint.kind,
             covers=piece.joint.covers,
-            rings=tuple(WallRing(leg.wall, leg_ring(leg, surfaces[leg.wall])) for leg in piece.legs),
+            rings=tuple(WallRing(leg.wall, piece_ring(piece, leg, surfaces[leg.wall])) for leg in piece.legs),
             length=tidy(max(leg.length for leg in piece.legs)),
             lap_ids=(),
         )
