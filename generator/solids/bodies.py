@@ -6,6 +6,7 @@ from typing import Any
 
 from generator.model.plan import Board, Opening, Plan, PlannedWall, Rabbet, Support
 from generator.model.room import Room
+from generator.model.stud_work import Furring
 from generator.solids.base import base_bodies
 from generator.solids.fittings import fitting_bodies
 from generator.solids.kernel import circle, one_solid, sweep, wall_wire
@@ -21,6 +22,7 @@ def make_bodies(room: Room, plan: Plan) -> Bodies:
     parts = (
         *(Body(b.id, "board", b.wall, _board(plan.wall(b.wall), b)) for b in plan.boards),
         *(Body(s.id, s.kind, s.wall, _support(plan.wall(s.wall), s)) for s in plan.supports),
+        *(Body(f.id, "nailer", f.wall, _strip(plan.wall(f.wall), f)) for f in plan.furring),
         *base,
         *fitting_bodies(plan),
     )
@@ -28,8 +30,14 @@ def make_bodies(room: Room, plan: Plan) -> Bodies:
 
 
 def _support(wall: PlannedWall, support: Support) -> Any:
-    """Its outline, from its back at w = -depth to the plane of the stud faces."""
-    return sweep(wall_wire(wall, support.outline, -support.depth), (), wall.w_axis, support.depth)
+    """Its outline, from its back to the plane of the stud faces, which lies behind any furring; or set back from it."""
+    back = -wall.furring - support.set_back - support.depth
+    return sweep(wall_wire(wall, support.outline, back), (), wall.w_axis, support.depth)
+
+
+def _strip(wall: PlannedWall, strip: Furring) -> Any:
+    """From the face of its support to w = 0."""
+    return sweep(wall_wire(wall, strip.ring, -strip.thickness), (), wall.w_axis, strip.thickness)
 
 
 def _board(wall: PlannedWall, board: Board) -> Any:

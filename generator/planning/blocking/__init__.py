@@ -1,0 +1,1 @@
+"""Blocking: what is added between studs to carry bars, seats, glass, fittings and level seams."""
