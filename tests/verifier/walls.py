@@ -122,8 +122,8 @@ def check_laps(plan: Record) -> Iterator[Violation]:
         rings = {m["feature_id"]: m["ring"] for m in wall["mouths"]}
         for board in on_wall(plan, "boards", wall["id"]):
             for opening in (o for o in board["openings"] if o["fitting_id"] is None):
-                if opening.get("ring") != rings.get(opening["feature_id"]):
-                    yield Violation("mouth", f"{opening['id']} is not the mouth of {opening['feature_id']}")
+                if opening.get("ring") != rings.get(opening.get("feature_id", "")):
+                    yield Violation("mouth", f"{opening['id']} is not a mouth of its wall")
 
 
 def check_folds(plan: Record) -> Iterator[Violation]:
