@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from math import ceil
 
 from generator.checks.codes import not_asked
 from generator.checks.measuring import (
@@ -14,14 +15,17 @@ from generator.checks.measuring import (
     line_place,
     or_note,
     outline_place,
+    room_wall,
+    say,
     tightest,
     unmeasured,
 )
 from generator.model.ends import is_upright
-from generator.model.findings import Measure, Place
+from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, tidy
-from generator.model.plan import Board, Edge, Plan
+from generator.model.plan import Board, Edge, Plan, Rabbet
 from generator.model.room import BaseSide, Room
+from generator.units import paper_step
 
 
 def _sides(room: Room) -> dict[str, BaseSide]:
@@ -92,9 +96,19 @@ def thick_flush(room: Room, plan: Plan) -> Iterator[Measure]:
     depth = room.base.flange.thickness
     flanged = {s.wall: s for s in room.base.sides if s.flanged}
     for board in (b for b in plan.boards if b.wall in flanged and _hangs_over(room, plan, b)):
-        step = tidy(abs(depth - board.thickness))
+        side = flanged[board.wall]
+        proud = tidy(side.gap + depth - board.thickness)
+        cure = _fur(room, board.wall, room_wall(room, board.wall).furring + proud) if proud > 0 else None
         place = outline_place(board.wall, board.outline)
-        yield Measure(f"{board.id}: its face and the flange's", step, place, flanged[board.wall].path)
+        yield Measure(f"{board.id}: its face and the flange's", abs(proud), place, side.path, cure)
+
+
+def _fur(room: Room, wall: str, thickness: float) -> Cure:
+    """Furring for a whole wall; the thickness is in all, what it has already counted, up to the paper's next step."""
+    step = paper_step(room.units)
+    strip = say(ceil(thickness / step - NOISE) * step, room.units)
+    text = f"fur all studs of wall {wall} by {strip} and enter that under `at_flange`"
+    return Cure(text, "advice", wall, "base.at_flange", 0.0)
 
 
 def _hangs_over(room: Room, plan: Plan, board: Board) -> bool:
@@ -108,29 +122,45 @@ def lapped_boards(room: Room, plan: Plan) -> list[tuple[Board, BaseSide]]:
     return [(plan.board(b), sides[w]) for b, w in over] if room.base.treatment == "lapped" else []
 
 
+def notched_boards(room: Room, plan: Plan) -> list[tuple[Board, BaseSide]]:
+    """Boards in whose way the thin flange stands that they pass; before a flange behind furred faces none does."""
+    fronts = flange_fronts(plan)
+    return [(board, side) for board, side in lapped_boards(room, plan) if fronts[side.wall] > -NOISE]
+
+
 NO_THIN_FLANGE = "no thin flange in this room"
 
 
 def rabbet_share(room: Room, plan: Plan) -> Iterator[Measure]:
     """A rabbet leaves enough of the board's thickness."""
-    rabbets = ((b, r) for b in plan.boards for r in b.rabbets)
-    measures = (
-        Measure(f"{b.id}: depth of its rabbet to its thickness", tidy(r.depth / b.thickness), Place(b.wall, r.ring), "")
-        for b, r in rabbets
-    )
+    measures = (_share(room, board, rabbet) for board in plan.boards for rabbet in board.rabbets)
     return or_note(tightest(room.rules["rabbet-share"], measures), "no rabbet in this room")
+
+
+def _share(room: Room, board: Board, rabbet: Rabbet) -> Measure:
+    """The cure furs the studs by what the rabbet is too deep."""
+    over = rabbet.depth - room.limit("rabbet-share") * board.thickness
+    subject = f"{board.id}: depth of its rabbet to its thickness"
+    cure = _fur(room, board.wall, room_wall(room, board.wall).furring + over) if over > 0 else None
+    return Measure(subject, tidy(rabbet.depth / board.thickness), Place(board.wall, rabbet.ring), "", cure)
 
 
 def rabbet_clearance(room: Room, plan: Plan) -> Iterator[Measure]:
     """The rabbet is deeper than the flange with its fixings by the clearance."""
-    thick = max((w for w, _ in plan.base.flange_section), default=0.0)
-    measures = (_depth_left(board, side, thick) for board, side in lapped_boards(room, plan))
+    fronts = flange_fronts(plan)
+    measures = (_depth_left(board, side, fronts[side.wall]) for board, side in lapped_boards(room, plan))
     return or_note(tightest(room.rules["rabbet-clearance"], measures), NO_THIN_FLANGE)
 
 
-def _depth_left(board: Board, side: BaseSide, thick: float) -> Measure:
+def flange_fronts(plan: Plan) -> dict[str, float]:
+    """Greatest w of the flange by wall, fixings counted; 0 or less where it stands behind the furred faces."""
+    thick = max((w for w, _ in plan.base.flange_section), default=0.0)
+    return {side.wall: side.gap + thick for side in plan.base.sides}
+
+
+def _depth_left(board: Board, side: BaseSide, front: float) -> Measure:
     depth = max((r.depth for r in board.rabbets if r.face == "back"), default=0.0)
-    return Measure(f"{board.id}: space in front of the flange", tidy(depth - thick), _rabbet_place(board), side.path)
+    return Measure(f"{board.id}: space in front of the flange", tidy(depth - front), _rabbet_place(board), side.path)
 
 
 def _rabbet_place(board: Board) -> Place:
@@ -139,7 +169,7 @@ def _rabbet_place(board: Board) -> Place:
 
 def flange_clearance(room: Room, plan: Plan) -> Iterator[Measure]:
     """The rabbet reaches above the flange and past its free ends by the clearance."""
-    measures = (m for board, side in lapped_boards(room, plan) for m in _around(plan, board, side))
+    measures = (m for board, side in notched_boards(room, plan) for m in _around(plan, board, side))
     return or_note(tightest(room.rules["flange-clearance"], measures), NO_THIN_FLANGE)
 
 

@@ -124,7 +124,7 @@ def _corner(room: Room, plan: Plan, first: str, left_wall: str) -> Measure | Non
 
 
 def flatness_flange(room: Room, plan: Plan) -> Iterator[Measure]:
-    """The finished plane passes through the back of the flange where that was measured."""
+    """The finished plane passes behind the flange's back by its gap where that was measured."""
     planes = {plane.wall: plane for plane in plan.planes}
     walls = [wall for wall in room.walls if wall.id in planes]
     measures = (m for wall in walls for m in _at_flange(room, wall, planes[wall.id]))

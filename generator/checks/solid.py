@@ -7,7 +7,14 @@ from math import pi
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
-from generator.checks.base import lapped_boards, over_base, over_deck, rabbet_top_above_flange
+from generator.checks.base import (
+    flange_fronts,
+    lapped_boards,
+    notched_boards,
+    over_base,
+    over_deck,
+    rabbet_top_above_flange,
+)
 from generator.checks.framing_found import fitting_distance
 from generator.checks.measuring import line_place, or_note, outline_place, tightest
 from generator.model.findings import Measure, Place, Verdict
@@ -57,9 +64,9 @@ def _deck_gaps(room: Room, plan: Plan) -> dict[str, float]:
     return gaps
 
 
-def _difference(board: Board, measured: float | None, predicted: float, what: str) -> Measure:
-    """The two against each other; a board that does not hang there at all is off by its own thickness."""
-    apart = board.thickness if measured is None else abs(measured - predicted)
+def _difference(board: Board, measured: float | None, predicted: float, what: str, slack: float = 0.0) -> Measure:
+    """The two against each other, less the slack; a board that does not hang there is off by its own thickness."""
+    apart = board.thickness if measured is None else max(0.0, abs(measured - predicted) - slack)
     place = outline_place(board.wall, board.outline)
     return Measure(f"{board.id}: its distance {what} against the plan's", tidy(apart), place)
 
@@ -70,15 +77,27 @@ def solid_flange_clearance(room: Room, plan: Plan, bodies: Bodies) -> Iterator[M
 
     above, depth = _clearances(room, plan), _depths(room, plan)
     over, before = ([b for b in plan.boards if b.id in known] for known in (above, depth))
-    measures = [_difference(b, flange_gap_above(bodies, b.id), above[b.id], "above the flange") for b in over]
+    measures = [
+        _difference(b, flange_gap_above(bodies, b.id), above[b.id], "above the flange", _fall(plan, b)) for b in over
+    ]
     measures += [_difference(b, flange_gap_in_depth(bodies, b.id), depth[b.id], "before the flange") for b in before]
     return or_note(tightest(room.rules["solid-flange-clearance"], measures), "no flange in this room")
+
+
+def _fall(plan: Plan, board: Board) -> float:
+    """How far decks out of level rise or fall inside a corner, two boards wide: nips there are level. 0 elsewhere."""
+    own = box(board.outline)
+    nips = [box(a.ring) for a in plan.wall(board.wall).allowances if a.name == "nip"]
+    if not any(n[0] < own[2] and own[0] < n[2] for n in nips):
+        return 0.0
+    slopes = [abs(s.deck[-1][1] - s.deck[0][1]) / (s.end - s.start) for s in plan.base.sides]
+    return sum(slopes) * 2.0 * board.thickness
 
 
 def _clearances(room: Room, plan: Plan) -> dict[str, float]:
     """Predicted height of each board's lower faces over the flanges, rabbets and nips included."""
     gaps: dict[str, list[float]] = {}
-    for board, side in lapped_boards(room, plan):
+    for board, side in notched_boards(room, plan):
         gaps.setdefault(board.id, []).append(rabbet_top_above_flange(plan, board, side))
     for edge, side in over_base(room, plan) if room.base.treatment == "butted" else ():
         if side.flanged and room.base.flange:
@@ -95,8 +114,11 @@ def _over_nips(room: Room, plan: Plan, board: Board) -> Iterator[float]:
         near, _, far, top = box(allowance.ring)
         beside = near < right and left < far and bottom - TOUCH <= top < high
         if allowance.name == "nip" and beside:
-            neighbour = _neighbour(room, board.wall, near < sum(box(plan.wall(board.wall).outline)[::2]) / 2)
-            yield from (top - s.flange_top for s in plan.base.sides if s.wall == neighbour)
+            left_end = near < sum(box(plan.wall(board.wall).outline)[::2]) / 2
+            neighbour = _neighbour(room, board.wall, left_end)
+            for side in (s for s in plan.base.sides if s.wall == neighbour):
+                rise = side.flange_top - max(v for _, v in side.deck)
+                yield top - rise - side.deck[-1 if left_end else 0][1]
 
 
 def _neighbour(room: Room, wall: str, left_end: bool) -> str:
@@ -107,9 +129,11 @@ def _neighbour(room: Room, wall: str, left_end: bool) -> str:
 
 
 def _depths(room: Room, plan: Plan) -> dict[str, float]:
-    thick = max((w for w, _ in plan.base.flange_section), default=0.0)
-    lapped = [board for board, _ in lapped_boards(room, plan)]
-    return {b.id: max((r.depth for r in b.rabbets), default=0.0) - thick for b in lapped}
+    fronts = flange_fronts(plan)
+    return {
+        board.id: max((r.depth for r in board.rabbets), default=0.0) - fronts[side.wall]
+        for board, side in lapped_boards(room, plan)
+    }
 
 
 def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
@@ -158,11 +182,12 @@ def _outline(plan: Plan, body_id: str) -> tuple[tuple[float, float], ...]:
 
 
 def solid_volume(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
-    """Each board's and support's volume is what its outline, openings and rabbets make it."""
+    """The volume of each board, support and strip of furring is what its outline, openings and rabbets make it."""
     from generator.solids.measure import volume
 
     predicted = [(b.id, b.wall, b.outline, _board_volume(b)) for b in plan.boards]
     predicted += [(s.id, s.wall, s.outline, area(s.outline) * s.depth) for s in plan.supports]
+    predicted += [(f.id, f.wall, f.ring, area(f.ring) * f.thickness) for f in plan.furring]
     measures = (
         Measure(f"{key}: volume against the plan's", abs(volume(bodies, key) - mm3) / mm3, outline_place(wall, outline))
         for key, wall, outline, mm3 in predicted

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import cos, radians, sin
 from typing import Literal
 
 from generator.model.geometry import Point, Ring
@@ -31,6 +32,18 @@ def lean(outline: Ring, side: Side) -> float:
 def end_at(outline: Ring, side: Side, v: float) -> float:
     """u of an end of the wall at a height."""
     return foot(outline, side) + lean(outline, side) * v
+
+
+def corner_offset(own: float, neighbour: float, angle_deg: float) -> float:
+    """Distance from the framing corner, along a wall, of a line in front of it (mm).
+
+    `own` and `neighbour` are the distances of the line from the stud faces of the wall and of its
+    neighbour; the angle is measured inside the room. At an outside corner the result is negative.
+    """
+    angle = radians(angle_deg)
+    if abs(sin(angle)) < 1e-9:
+        return 0.0
+    return (neighbour + own * cos(angle)) / sin(angle)
 
 
 def top_line(outline: Ring) -> tuple[Point, ...]:

@@ -82,6 +82,14 @@ class StudProfile(Profile):
 
 
 @dataclass(frozen=True, slots=True)
+class LumberProfile(Profile):
+    """Lengths in which these stud profiles are sold."""
+
+    studs: tuple[str, ...]
+    lengths: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PipeProfile(Profile):
     outside_diameter: float
     material: str
@@ -189,6 +197,7 @@ class Catalogue:
     flanges: Mapping[str, FlangeProfile]
     trays: Mapping[str, TrayProfile]
     studs: Mapping[str, StudProfile]
+    lumber: Mapping[str, LumberProfile]
     pipes: Mapping[str, PipeProfile]
     cutouts: Mapping[str, CutoutProfile]
     fasteners: Mapping[str, FastenerProfile]

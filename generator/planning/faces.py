@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from math import hypot
 
-from generator.model.ends import foot, lean
+from generator.model.ends import corner_offset, foot, lean
 from generator.model.geometry import tidy
 from generator.model.plan import Board, PlannedCorner, PlannedWall
 from generator.model.room import Corner
@@ -30,18 +30,6 @@ class Ends:
     def right_at(self, v: float) -> float | None:
         """u of the right line at a height."""
         return None if self.right is None else tidy(self.right + self.leans[1] * v)
-
-
-def corner_offset(own: float, neighbour: float, angle_deg: float) -> float:
-    """Distance from the framing corner, along a wall, of a line in front of it (mm).
-
-    `own` and `neighbour` are the distances of the line from the stud faces of the wall and of its
-    neighbour; the angle is measured inside the room. At an outside corner the result is negative.
-    """
-    angle = radians(angle_deg)
-    if abs(sin(angle)) < 1e-9:
-        return 0.0
-    return (neighbour + own * cos(angle)) / sin(angle)
 
 
 def thicknesses(boards: Sequence[Board]) -> dict[str, float]:

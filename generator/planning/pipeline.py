@@ -7,14 +7,17 @@ from dataclasses import replace
 from generator.model.plan import Plan, PlannedStock
 from generator.model.room import Room
 from generator.planning.arrange import layout_task
+from generator.planning.blocking.plan import with_blocking
 from generator.planning.boards import plan_boards, plan_fittings
 from generator.planning.edges import plan_edges
 from generator.planning.fastening import plan_fasteners
 from generator.planning.flatness.plan import plan_shims
 from generator.planning.folds import plan_folds
 from generator.planning.framing import plan_supports, with_seam_studs
+from generator.planning.furring import plan_furring
 from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
+from generator.planning.lumber.plan import plan_lumber
 from generator.planning.place import plan_sheets, stock_of_pieces, with_factory_edges
 from generator.planning.plates import plan_plates
 from generator.planning.regions import plan_base, plan_corners, plan_walls
@@ -28,10 +31,11 @@ def make_plan(room: Room) -> Plan:
     walls, corners, folds, base = plan_walls(room), plan_corners(room), plan_folds(room), plan_base(room)
     framed = plan_supports(room, walls)
     layout = choose_layout(layout_task(room, walls, framed))
-    supports = with_seam_studs(room, walls, framed, _seams_to_carry(layout))
     sheets = plan_sheets(room, layout.sheets)
-    studs = plan_shims(room, supports)
     plain = plan_boards(room, layout.pieces, stock_of_pieces(room, sheets))
+    supports = with_blocking(room, walls, with_seam_studs(room, walls, framed, _seams_to_carry(layout)), plain)
+    studs = plan_shims(room, supports)
+    lumber, lumber_proof = plan_lumber(room, supports)
     edges = plan_edges(room, walls, folds, plain, supports)
     boards = with_factory_edges(plain, edges, sheets)
     fittings = plan_fittings(room)
@@ -58,6 +62,9 @@ def make_plan(room: Room) -> Plan:
         planes=studs.planes,
         plates=plan_plates(room, supports),
         folds=folds,
+        furring=plan_furring(room, walls, base, supports),
+        lumber=lumber,
+        lumber_proof=lumber_proof,
     )
     return replace(plan, takeoff=plan_takeoff(room, plan))
 

@@ -80,5 +80,5 @@ def corner_walls(stand: Stand, names: Sequence[str]) -> tuple[str, ...]:
 def _side(shape: BaseShape, names: tuple[str, ...], stand: Stand, run: Run, fit: float) -> BaseSide:
     wall = names[run.index]
     flanged = is_flanged(shape, wall, corner_walls(stand, names))
-    gap = shape.gaps[wall].mm if wall in shape.gaps else run.gap
+    gap = max(run.gap, shape.gaps[wall].mm if wall in shape.gaps else 0.0)  # they agree within the fit; notch for both
     return BaseSide("base", wall, run.start, run.end, deck_line(shape, wall, run, fit), flanged, gap, run.flare)

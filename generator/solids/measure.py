@@ -103,13 +103,13 @@ def _silhouette(body: Body, wall: PlannedWall) -> Polygon:
 
 
 def _stud_face(support: Body, wall: PlannedWall) -> Polygon:
-    """The face of a support in the plane of the stud faces; empty where it stands off it."""
+    """The face of a support in the plane of the stud faces, behind any furring; empty where it stands off it."""
     from shapely import Polygon
 
     touching = [
         f
         for f in facets(support.shape, wall)
-        if f.normal[W] > 1.0 - 1e-9 and abs(max(p[W] for p in f.rings[0])) < TOUCH
+        if f.normal[W] > 1.0 - 1e-9 and abs(max(p[W] for p in f.rings[0]) + wall.furring) < TOUCH
     ]
     return shadow(touching[0], W) if touching else Polygon()
 

@@ -100,8 +100,9 @@ def _pieces(plan: Plan) -> Json:
 
 
 def _stud_work(plan: Plan) -> Json:
-    """Stud faces as measured, what brings them to one plane, and the plates over pipes."""
+    """Furring; stud faces as measured, what brings them to one plane; the plates over pipes."""
     return {
+        "furring": [_plain(strip) for strip in _by_id(plan.furring)],
         "stud_faces": [_plain(face) for face in plan.faces],
         "shims": [_plain(s) for s in _by_id(plan.shims)],
         "planes": [_plain(plane) for plane in plan.planes],
@@ -148,13 +149,13 @@ def _wall(wall: PlannedWall) -> Json:
         "v_axis": _unit(wall.v_axis),
         "w_axis": _unit(wall.w_axis),
         "datum": {"name": wall.datum_name, "v": tidy(wall.datum_v)},
-        **_pick(wall, "outline extent allowances wet_region mouths face feature_id"),
+        **_pick(wall, "outline extent allowances wet_region mouths face feature_id furring"),
     }
 
 
 def _base(base: PlannedBase) -> Json:
     sides = [
-        {"wall": s.wall, "from": tidy(s.start), "to": tidy(s.end), **_pick(s, "deck flange_top")} for s in base.sides
+        {"wall": s.wall, "from": tidy(s.start), "to": tidy(s.end), **_pick(s, "deck flange_top gap")} for s in base.sides
     ]
     return {**_pick(base, "kind flange_section"), "sides": sides}
 

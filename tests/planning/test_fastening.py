@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon
 
+from generator.model.ends import corner_offset
 from generator.model.geometry import rectangle
 from generator.model.plan import Board, Fastener, Opening, PlannedBase, PlannedSide, Support
 from generator.model.profiles import StudProfile
-from generator.planning.faces import corner_offset
 from generator.planning.fastening import plan_fasteners, screw_for
 from generator.planning.fastening.rows import blocked, even, heights
 from generator.planning.fastening.strips import strips

@@ -44,13 +44,17 @@ def plan_shims(room: Room, supports: Sequence[Support]) -> StudWork:
 
 
 def flange_ties(room: Room, wall: Wall) -> tuple[Tied, ...]:
-    """Both ends of the flange's back on the wall, where they were measured off its line."""
+    """Where the plane of the studs is to pass, at both ends of a flange that was measured off the wall's line.
+
+    That is behind the flange's back, by the gap that is planned with there.
+    """
     sides = [s for s in room.base.sides if s.wall == wall.id and s.flanged]
     if wall.flange_off is None or not sides:
         return ()
     side, top = sides[0], room.base.flange.top if room.base.flange else 0.0
     ends = ((side.start, side.deck[0][1]), (side.end, side.deck[-1][1]))
-    return tuple(Tied(u, v + top, off) for (u, v), off in zip(ends, wall.flange_off, strict=True))
+    behind = side.gap + wall.furring
+    return tuple(Tied(u, v + top, off + behind) for (u, v), off in zip(ends, wall.flange_off, strict=True))
 
 
 def _wall_schedule(room: Room, wall: Wall, faces: Sequence[Face]) -> tuple[Moves, Plane]:

@@ -9,7 +9,7 @@ from generator.planning.takeoff.corner_pieces import corner_piece_rows
 from generator.planning.takeoff.counts import collar_rows, lumber_rows, screw_rows, sheet_rows
 from generator.planning.takeoff.coverings import band_rows, masking_rows, mortar_rows
 from generator.planning.takeoff.sealant import sealant_rows
-from generator.planning.takeoff.stud_work import plate_rows, shim_rows
+from generator.planning.takeoff.stud_work import furring_rows, plate_rows, shim_rows
 
 
 def plan_takeoff(room: Room, draft: Plan) -> tuple[TakeoffRow, ...]:
@@ -25,6 +25,7 @@ def plan_takeoff(room: Room, draft: Plan) -> tuple[TakeoffRow, ...]:
         *mortar_rows(room, draft, surfaces),
         *masking_rows(room, draft, surfaces),
         *lumber_rows(room, draft),
+        *furring_rows(room, draft),
         *shim_rows(room, draft),
         *plate_rows(room, draft),
     )

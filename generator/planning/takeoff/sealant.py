@@ -1,14 +1,14 @@
-"""Sealant, in ml: the joint along the base, the joints of legs and floor, and the slots that the profile fills."""
+"""Sealant, in ml: the joints along the base, of legs, floor and window frames, and the slots that the profile fills."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import dist
 
-from generator.model.geometry import TOUCH, Ring, area, box
+from generator.model.ends import corner_offset
+from generator.model.geometry import TOUCH, Ring, area, box, tidy
 from generator.model.plan import Board, Plan, PlannedSide, Rabbet, TakeoffRow, Term
 from generator.model.room import Room, Side
-from generator.planning.faces import corner_offset
 from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
 from generator.planning.sealing.joints import apron_edges, corner_spans
 from generator.planning.sealing.surface import Surface
@@ -21,9 +21,9 @@ from generator.units import label
 def sealant_rows(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterator[TakeoffRow]:
     """Cartridges of sealant; waste is a term of its own."""
     sealant = room.choices.sealant
-    terms = [*base_terms(room, plan, surfaces), *leg_terms(room, plan, surfaces)]
+    terms = [*base_terms(room, plan, surfaces), *leg_terms(room, plan, surfaces), *frame_terms(room, plan, surfaces)]
     if sealant.fill_corners:
-        terms += corner_terms(room, plan, surfaces)
+        terms += (*corner_terms(room, plan, surfaces), *fold_terms(room, plan, surfaces))
     if sealant.fill_rabbet:
         terms += rabbet_terms(plan)
     if terms:
@@ -59,9 +59,9 @@ def _section(room: Room, plan: Plan, surface: Surface, run: Run) -> tuple[float,
 
 
 def _flange_front(plan: Plan, side: PlannedSide) -> float:
-    """Greatest w of the flange at a side of the base; 0 where it has none."""
+    """Greatest w of the flange at a side of the base; 0 where it has none, or all of it behind furred faces."""
     flanged = bool(plan.base.flange_section) and side.flange_top > max(v for _, v in side.deck) + TOUCH
-    return box(plan.base.flange_section)[2] if flanged else 0.0
+    return max(0.0, tidy(side.gap + box(plan.base.flange_section)[2])) if flanged else 0.0
 
 
 def middle_length(plan: Plan, surfaces: Sequence[Surface], surface: Surface, run: Run, middle: float) -> float:
@@ -113,6 +113,31 @@ def corner_terms(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterato
             yield term(text, (high - low) * fit * depth / 1000, edges)
 
 
+def fold_terms(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterator[Term]:
+    """The slots at inside folds between the later board's edge and the first one's face."""
+    thick = {surface.wall: surface.boards[0].thickness for surface in surfaces}
+    units, fit = room.choices.drawing_units, room.limit("fit")
+    for fold in plan.folds:
+        if fold.angle_deg < 180 and all(face in thick for face in fold.faces):
+            later = fold.faces[1 if fold.first == fold.faces[0] else 0]
+            length, depth = dist(*fold.lines[0]), thick[later]
+            text = f"fold of {' and '.join(fold.faces)}: {label(length, units)} x {label(fit, units)}"
+            yield term(f"{text} x {label(depth, units)}", length * fit * depth / 1000, (fold.id,))
+
+
+def frame_terms(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterator[Term]:
+    """The joint between the boards of a window's reveal and its frame, through the whole thickness."""
+    units, fit = room.choices.drawing_units, room.limit("fit")
+    windows = {feature.id for feature in room.features if feature.kind == "window"}
+    feature_of = {wall.id: wall.feature_id for wall in plan.walls}
+    for surface in surfaces:
+        edges = [edge for edge in surface.edges if edge.role == "free"]
+        if feature_of[surface.wall] in windows and edges:
+            length, depth = sum(dist(e.p, e.q) for e in edges), surface.boards[0].thickness
+            text = f"window frame joint, {surface.wall}: {label(length, units)} x {label(fit, units)}"
+            yield term(f"{text} x {label(depth, units)}", length * fit * depth / 1000, (e.id for e in edges))
+
+
 def rabbet_terms(plan: Plan) -> Iterator[Term]:
     """The space that the flange leaves in the notches on the backs of the boards."""
     for board in plan.boards:
@@ -129,14 +154,19 @@ def _rabbet_space(plan: Plan, board: Board, rabbet: Rabbet) -> float:
         length = min(right, side.end) - max(left, side.start)
         if side.wall == board.wall and length > 0:
             deck = deck_at(side, (left + right) / 2)
-            taken += length * section_above(plan.base.flange_section, bottom - deck)
+            taken += length * section_above(_before_studs(plan, side), bottom - deck)
     return area(rabbet.ring) * rabbet.depth - taken
+
+
+def _before_studs(plan: Plan, side: PlannedSide) -> Ring:
+    """The flange's section as far as it stands in front of w = 0."""
+    return tuple((max(0.0, side.gap + w), height) for w, height in plan.base.flange_section)
 
 
 def section_above(section: Ring, height: float) -> float:
     """mm2 of a flange's section above a height over the deck."""
     left, _, right, top = box(section)
-    if top <= height:
+    if top <= height or right - left <= TOUCH:
         return 0.0
     above = ((left, height), (right, height), (right, top), (left, top))
     return float(polygon(section).intersection(polygon(above)).area)
