@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from math import cos, hypot, radians, sin
 from typing import TYPE_CHECKING
 
+from generator.checks.fold_cover import fold_covers
 from generator.checks.measuring import (
     edge_wall,
     edges_of,
     inwards,
-    is_level_edge,
     is_upright_edge,
     line_place,
     or_note,
@@ -24,6 +24,7 @@ from generator.model.findings import Measure, Place
 from generator.model.geometry import TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import Band, Edge, EdgeRole, Fastener, Plan
 from generator.model.room import Room
+from generator.planning.folds import fold_lines, runs_along
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -64,11 +65,19 @@ def _short_side(ring: Ring) -> float:
 
 
 def band_cover(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Each joint, in the wall, in a corner, at the base and at wallboard, lies under a band that reaches far enough."""
+    """Each joint, in a wall, a corner or fold, at base and wallboard, lies under a band that reaches far enough."""
     sealed = {wall.id: _sealed(plan, wall.id) for wall in plan.walls}
-    edges = [e for e in edges_of(plan, *BANDED) if is_upright_edge(e) or is_level_edge(e)]
-    measures = (m for e in edges for m in _covers(room, plan, e, sealed[edge_wall(plan, e)]))
+    edges = [e for e in edges_of(plan, *BANDED) if not _on_fold(plan, e)]
+    joints = (m for e in edges for m in _covers(room, plan, e, sealed[edge_wall(plan, e)]))
+    measures = (*joints, *fold_covers(room, plan, sealed))
     return or_note(tightest(room.rules["band-cover"], measures), "no joint in this plan")
+
+
+def _on_fold(plan: Plan, edge: Edge) -> bool:
+    """True for an edge along a fold: there the band is measured from the fold."""
+    board = plan.board(edge.board)
+    lines = fold_lines(plan.folds, board.wall)
+    return edge.role == "corner" and any(runs_along((edge.p, edge.q), line, 2 * board.thickness) for line in lines)
 
 
 def _sealed(plan: Plan, wall: str) -> BaseGeometry:
@@ -99,39 +108,51 @@ def _side(edge: Edge) -> float:
 
 
 def _line(edge: Edge) -> float:
-    """u of an upright edge (of its line on the floor where it leans), v of a level one."""
-    return edge.p[0] - _slope(edge) * edge.p[1] if is_upright_edge(edge) else edge.p[1]
+    """u of an upright edge (of its line on the floor where it leans), v of a level one (at u = 0 where it slopes)."""
+    u, v = edge.p
+    return u - _slope(edge) * v if is_upright_edge(edge) else v - _slope(edge) * u
 
 
 def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry) -> float | None:
     """How far the band reaches over the board's face from the joint, mm; None where all of it is hidden.
 
-    At a corner it is measured from the line where the two board faces meet.
+    At a corner it is measured from the line where the two board faces meet; at an outside one the edge of the
+    neighbour's boards, which lap this wall's, shows between them.
     """
     from generator.planning.shapes import polygon, union
 
-    start = _line(edge)
+    start, width = _line(edge), room.choices.band.width
+    lip = 0.0
     if edge.role == "corner":
         start = _meeting_line(room, plan, edge_wall(plan, edge), side > 0)
-    strip = _strip(edge, start, side, room.choices.band.width)
-    boards = _upright(union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge)), edge)
-    seen = strip.intersection(boards).difference(_upright(_hidden(room, plan, edge), edge))
+        lip = max(0.0, (_line(edge) - start) * side)
+    boards = _straight(union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge)), edge)
+    shows = union((boards, _strip(edge, start, side, lip))) if lip else boards
+    strip = _strip(edge, start, side, width)
+    seen = strip.intersection(shows).difference(_straight(_hidden(room, plan, edge), edge))
     if seen.area <= TOUCH:
         return None
-    return _reach(seen, start, side, edge, _upright(sealed, edge), room.choices.band.width)
+    return tidy(_reach(seen, start, side, edge, _straight(sealed, edge), width) / hypot(1.0, _slope(edge)))
 
 
-def _upright(shape: BaseGeometry, edge: Edge) -> BaseGeometry:
-    """The shape pushed over level, on the floor not at all, so that an edge that leans stands upright."""
+def _straight(shape: BaseGeometry, edge: Edge) -> BaseGeometry:
+    """The shape pushed over so that an edge that leans stands upright, or one that slopes lies level.
+
+    Points on the floor stay where they are in the one case, points on u = 0 in the other.
+    """
     from shapely.affinity import affine_transform
 
     slope = _slope(edge)
-    return affine_transform(shape, (1.0, -slope, 0.0, 1.0, 0.0, 0.0)) if slope else shape
+    if not slope:
+        return shape
+    matrix = (1.0, -slope, 0.0, 1.0) if is_upright_edge(edge) else (1.0, 0.0, -slope, 1.0)
+    return affine_transform(shape, (*matrix, 0.0, 0.0))
 
 
 def _slope(edge: Edge) -> float:
-    """mm that an upright edge leans in u for each mm upwards."""
-    return (edge.q[0] - edge.p[0]) / (edge.q[1] - edge.p[1]) if is_upright_edge(edge) else 0.0
+    """mm that an upright edge leans in u for each mm upwards, or that another rises for each mm to the right."""
+    du, dv = edge.q[0] - edge.p[0], edge.q[1] - edge.p[1]
+    return du / dv if is_upright_edge(edge) else dv / du
 
 
 def _strip(edge: Edge, start: float, side: float, width: float) -> BaseGeometry:
@@ -155,7 +176,7 @@ def _reach(seen: BaseGeometry, start: float, side: float, edge: Edge, sealed: Ba
 
 
 def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
-    """What the neighbouring walls' boards stand in front of."""
+    """What the neighbouring walls' boards stand in front of; at an outside corner they do not."""
     from generator.planning.shapes import polygon, union
 
     wall = room_wall(room, edge_wall(plan, edge))
@@ -165,8 +186,9 @@ def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
     for index, at in enumerate(sides):
         if wall.beside[index] == "corner":
             line, slope = _meeting_line(room, plan, wall.id, index == 0), lean(wall.outline, at)
-            near, far = sorted((foot(wall.outline, at), line))
-            if far - near > TOUCH:
+            end = foot(wall.outline, at)
+            near, far = sorted((end, line))
+            if far - near > TOUCH and (line > end) == (index == 0):
                 ends = ((near, low), (far, low), (far, high), (near, high))
                 strips.append(polygon(tuple((u + slope * v, v) for u, v in ends)))
     return union(strips)

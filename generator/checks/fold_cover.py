@@ -1,0 +1,62 @@
+"""Bands over folds: how far each reaches over either face, from the line where the finished faces meet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from generator.checks.measuring import line_place, wall_path
+from generator.model.findings import Measure
+from generator.model.geometry import TOUCH, tidy
+from generator.model.plan import Board, Plan
+from generator.model.room import Room
+from generator.planning.sealing.fold_lines import FoldLine, lines_on
+
+if TYPE_CHECKING:
+    from shapely.geometry.base import BaseGeometry
+
+Shapes = Mapping[str, "BaseGeometry"]
+"""What bands cover of each wall."""
+
+
+def fold_covers(room: Room, plan: Plan, sealed: Shapes) -> Iterator[Measure]:
+    """Of each fold on each of its faces."""
+    for wall in plan.walls:
+        lines = lines_on(wall, plan.walls, plan.folds)
+        for line in lines:
+            cover = _cover(plan, line, lines, sealed[wall.id], room.choices.band.width)
+            if cover is not None:
+                subject = f"fold of {' and '.join(line.fold.faces)}: band onto {wall.id}"
+                yield Measure(subject, cover, line_place(wall.id, line.p, line.q), wall_path(room, wall.id))
+
+
+def _cover(plan: Plan, line: FoldLine, lines: tuple[FoldLine, ...], sealed: BaseGeometry, width: float) -> float | None:
+    """mm from the line to the nearest bare spot of the face; `width` where there is none, None without boards."""
+    from shapely import get_parts
+
+    boards = [board for board in plan.boards if board.wall == line.wall]
+    if not boards:
+        return None
+    bare = _face(plan, boards, line, width).difference(_beyond(line, lines, width)).difference(sealed)
+    spots = [p for part in get_parts(bare) if part.area > TOUCH for p in part.exterior.coords]
+    return tidy(max(0.0, min((line.depth_of(p) for p in spots), default=width)))
+
+
+def _face(plan: Plan, boards: Sequence[Board], line: FoldLine, width: float) -> BaseGeometry:
+    """What shows along the line: the face's boards, and at an outside fold the edge of the boards that lap them."""
+    from generator.planning.shapes import polygon, union
+
+    openings = union(polygon(o.ring) for board in boards for o in board.openings if o.ring and o.feature_id)
+    face = union(polygon(board.outline) for board in boards).difference(openings)
+    other = next(wall for wall in line.fold.faces if wall != line.wall)
+    lip = max((board.thickness for board in plan.boards if board.wall == other), default=0.0)
+    if line.outside and lip:
+        face = face.union(polygon(line.strip(lip)))
+    return face.intersection(polygon(line.strip(width)))
+
+
+def _beyond(line: FoldLine, lines: Sequence[FoldLine], width: float) -> BaseGeometry:
+    """What lies past the folds round this one."""
+    from generator.planning.shapes import polygon, union
+
+    return union(polygon(o.strip(-width)) for o in lines if o is not line and o.depth_of(line.middle) > 0.0)
