@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from generator.checks.measuring import Check, margin, unmeasured
-from generator.checks.rules import PLAN_RULES, SOLID_RULES
+from generator.checks.rules import SOLID_RULES, plan_rules
 from generator.model.findings import Finding, Measure, Phase, Verdict
 from generator.model.geometry import tidy
 from generator.model.plan import Plan
@@ -21,11 +21,11 @@ NOT_YET = "not measured by check; build measures it"
 
 
 def run_plan_checks(room: Room, plan: Plan, solids_follow: bool = False) -> tuple[Finding, ...]:
-    """Every plan rule judged, in the order of PLAN_RULES.
+    """Every plan rule judged, in the order of `plan_rules`.
 
     Unless the solids are judged as well (`solids_follow`), each solid rule is listed as not measured.
     """
-    findings = [f for rule_id, phase, check in PLAN_RULES for f in _judged(room, plan, rule_id, phase, check)]
+    findings = [f for rule_id, phase, check in plan_rules(room) for f in _judged(room, plan, rule_id, phase, check)]
     later = () if solids_follow else SOLID_RULES
     findings += [judge(room, rule_id, phase, unmeasured(NOT_YET)) for rule_id, phase, _ in later]
     return tuple(findings)
@@ -76,5 +76,5 @@ def _verdict(measure: Measure, spare: float | None) -> Verdict:
 
 def rules_used(room: Room) -> tuple[Rule, ...]:
     """The rules that the checks speak of, in their order."""
-    ids = dict.fromkeys(entry[0] for entry in (*PLAN_RULES, *SOLID_RULES))
+    ids = dict.fromkeys(entry[0] for entry in (*plan_rules(room), *SOLID_RULES))
     return tuple(room.rules[rule_id] for rule_id in ids)

@@ -142,7 +142,7 @@ class Support:
     outline: Ring
     axis: Segment
     depth: float
-    material: Literal["wood", "steel"]
+    material: Literal["wood", "steel", "masonry"]
     reason: str
     """Why it was added; "as found" otherwise."""
     cause: Literal["found", "cure", "seam", "mount"]

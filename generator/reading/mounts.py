@@ -1,4 +1,4 @@
-"""Mounts of the room file as records. What a file leaves out is invented here and to be taken from the maker's sheet."""
+"""Mounts of the room file as records. What a file leaves out is invented here: take it from the maker's sheet."""
 
 from __future__ import annotations
 

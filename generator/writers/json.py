@@ -30,7 +30,7 @@ from generator.model.profiles import Rule
 
 Json = dict[str, object]
 SCHEMA = "boardwright-plan-1"
-SUPPORT_KEYS = "id wall kind origin outline axis depth material reason same_as"
+SUPPORT_KEYS = "id wall kind origin outline axis depth material reason same_as set_back"
 
 
 def plan_schema() -> Json:

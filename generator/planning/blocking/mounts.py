@@ -69,7 +69,7 @@ def bar_zone(room: Room, plate: float) -> Span:
     return low, room.limit("ada-bar-high") - thin / 2 + plate / 2
 
 
-def back_lines(room: Room, wall: Wall, planned: PlannedWall, supports: tuple[Support, ...]) -> tuple[Support, ...]:
+def back_lines(room: Room, wall: Wall, _: PlannedWall, supports: tuple[Support, ...]) -> tuple[Support, ...]:
     """A stud behind each glass channel and each door's hinges, where none stands in the line."""
     for mount in (m for m in room.mounts if m.wall == wall.id and m.kind in LINES):
         left, low, right, high = box(mount.ring)

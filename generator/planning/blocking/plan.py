@@ -23,7 +23,7 @@ def with_blocking(
     Blocking only carries: it closes bays at its own height and opens none.
     """
     pieces = tuple(s for s in supports if s.same_as is None)
-    added = [piece for wall in room.chain for piece in _of_wall(room, wall, pieces, boards)]
+    added = [piece for wall in room.chain if not wall.masonry for piece in _of_wall(room, wall, pieces, boards)]
     return with_borrowed(room, walls, (*pieces, *added)) if added else supports
 
 

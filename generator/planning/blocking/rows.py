@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
@@ -104,7 +104,7 @@ def _serves(support: Support, gap: Span, row: Row) -> bool:
 
 
 def _in_the_way(room: Room, wall: Wall, row: Row, supports: Supports) -> Iterator[Box]:
-    """Level pieces, mouths of niches and windows, what runs in the bays, and fittings nearer to the back than the row."""
+    """Level pieces, mouths of niches and windows, what runs in the bays, and fittings that reach behind the row."""
     yield from (box(s.outline) for s in supports if s.wall == wall.id and not is_upright(s))
     yield from (box(mouth.ring) for mouth in wall.mouths)
     yield from (box(found.ring) for found in wall.in_bays if found.kind != "insulation")

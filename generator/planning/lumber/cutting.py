@@ -86,7 +86,7 @@ def _ways(pieces: list[float], stocks: list[float], kerf: float) -> list[Way] | 
 
 
 def _fillings(room: float, wanted: Sequence[tuple[float, int]], kerf: float) -> Iterator[tuple[float, ...]]:
-    """Ways to fill what is left of a stick with pieces of these sizes; each takes a kerf with it, the last size fills up."""
+    """Ways to fill what is left of a stick with pieces of these sizes; the smallest fills up the rest."""
     if not wanted:
         yield ()
         return

@@ -47,9 +47,7 @@ def _stocks(room: Room, own: tuple[Support, ...]) -> tuple[float, ...]:
     return room.choices.lumber.get(own[0].profile_id, ()) or tuple(sorted({length_of(s) for s in own}))
 
 
-def _named(
-    room: Room, profile: str, cutting: Cutting, own: tuple[Support, ...], before: int
-) -> Iterator[LumberStick]:
+def _named(room: Room, profile: str, cutting: Cutting, own: tuple[Support, ...], before: int) -> Iterator[LumberStick]:
     """The sticks with ids; equal pieces are handed out in the order of their ids."""
     waiting: dict[float, list[str]] = {}
     for support in own:

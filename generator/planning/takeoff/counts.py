@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
-from math import dist
 from typing import TypeVar
 
-from generator.model.geometry import tidy
-from generator.model.plan import Fastener, Plan, Sheet, Support, TakeoffRow, Term
+from generator.model.plan import Fastener, LumberStick, Plan, Sheet, TakeoffRow, Term
 from generator.model.profiles import FastenerProfile
 from generator.model.room import Room, Stock
 from generator.planning.fastening.screws import screw_for, stud_profile
@@ -76,19 +74,20 @@ def collar_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
 
 
 def lumber_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
-    """Supports to add: one for each profile and length, cut whole, a term for each wall; seen from two faces, once."""
-    added = [support for support in plan.supports if support.origin == "added" and support.same_as is None]
-    for index, (profile_id, length, own) in enumerate(_sorted_out(added, lambda s: s.profile_id, support_length)):
-        profile = stud_profile(room, own[0])
+    """Lumber to buy: one row for each profile and length in stock, a term for each stick with what is cut from it."""
+    supports = {support.id: support for support in plan.supports}
+    for index, (profile_id, length, own) in enumerate(
+        _sorted_out(plan.lumber, lambda s: s.profile_id, lambda s: s.length)
+    ):
+        profile = stud_profile(room, supports[own[0].cuts[0].support_id])
         item = f"{profile.name if profile else profile_id}, {label(length, room.choices.drawing_units)} long"
-        walls = _grouped(own, lambda s: s.wall)
-        terms = (term(f"wall {wall}", float(len(of)), (s.id for s in of)) for wall, of in walls)
+        terms = (term(_stick_text(room, stick), 1.0, (cut.support_id for cut in stick.cuts)) for stick in own)
         yield make_row("lumber", profile_id, item, "pieces", terms, 1.0, in_van(room, "lumber", index == 0))
 
 
-def support_length(support: Support) -> float:
-    """mm, end to end of the axis."""
-    return tidy(dist(*support.axis))
+def _stick_text(room: Room, stick: LumberStick) -> str:
+    cuts = ", ".join(label(cut.length, room.choices.drawing_units) for cut in stick.cuts)
+    return f"{stick.id}: {cuts}"
 
 
 def _grouped(things: Iterable[Thing], key: Callable[[Thing], Key]) -> Iterator[tuple[Key, list[Thing]]]:

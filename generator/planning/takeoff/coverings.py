@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from generator.model.combs import comb_bed
 from generator.model.geometry import area
 from generator.model.plan import Band, Plan, TakeoffRow, Term
 from generator.model.room import Room
 from generator.planning.sealing.bottoms import Run, bottom_runs
 from generator.planning.sealing.joints import drop_below
 from generator.planning.sealing.surface import Surface
-from generator.planning.takeoff.combs import comb_bed
 from generator.planning.takeoff.rows import in_van, make_row, term, waste_term
 from generator.units import label
 
@@ -43,16 +43,26 @@ def band_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
 
 
 def mortar_rows(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterator[TakeoffRow]:
-    """Bags of mortar, in ml mixed: a combed bed under every band, patch and collar, laps twice."""
+    """Bags of mortar, in ml mixed: a combed bed under every band, patch and collar, laps twice, and under boards."""
     mortar, bed = room.choices.mortar, comb_bed(room.choices.trowel)
     terms = [
         term(f"under {text}", sum(area(r.ring) for b in own for r in b.rings) * bed / 1000, (b.id for b in own))
         for _, text, own in _by_kind(plan)
     ]
     terms += _strip_terms(room, plan, surfaces, bed)
+    terms += _bond_terms(room, plan)
     if terms:
         terms.append(waste_term(terms, mortar.waste))
         yield make_row("mortar", mortar.id, mortar.name, "ml", terms, mortar.bag, in_van(room, "mortar"))
+
+
+def _bond_terms(room: Room, plan: Plan) -> Iterator[Term]:
+    """The bed between masonry and the boards that are bonded to it, openings left out."""
+    for wall in (wall for wall in room.walls if wall.masonry):
+        own = [board for board in plan.boards if board.wall == wall.id]
+        covered = sum(area(b.outline) - sum(opening_area(o) for o in b.openings) for b in own)
+        text = f"under the boards of {wall.id}, {label(wall.furring, room.choices.drawing_units)} thick"
+        yield term(text, covered * wall.furring / 1000, (b.id for b in own))
 
 
 def _strip_terms(room: Room, plan: Plan, surfaces: Sequence[Surface], bed: float) -> Iterator[Term]:

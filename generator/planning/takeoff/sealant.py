@@ -14,6 +14,7 @@ from generator.planning.sealing.joints import apron_edges, corner_spans
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
 from generator.planning.takeoff.coverings import base_runs
+from generator.planning.takeoff.fixings import fixing_terms
 from generator.planning.takeoff.rows import in_van, make_row, term, waste_term
 from generator.units import label
 
@@ -26,6 +27,7 @@ def sealant_rows(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterato
         terms += (*corner_terms(room, plan, surfaces), *fold_terms(room, plan, surfaces))
     if sealant.fill_rabbet:
         terms += rabbet_terms(plan)
+    terms += fixing_terms(room)
     if terms:
         terms.append(waste_term(terms, sealant.waste))
         yield make_row("sealant", sealant.id, sealant.name, "ml", terms, sealant.cartridge, in_van(room, "sealant"))
