@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import combinations
 from math import cos, hypot, radians, sin
 
@@ -38,7 +38,9 @@ def _coverage(room: Room, plan: Plan, wall: PlannedWall) -> Measure:
     from generator.planning.shapes import polygon, union
 
     wet = union(polygon(region.ring, region.holes) for region in wall.wet_region)
-    laid = union(polygon(board.outline) for board in _boards(plan, wall.id))
+    boards = _boards(plan, wall.id)
+    cut_out = union(polygon(o.ring) for board in boards for o in board.openings if o.feature_id is not None)
+    laid = union(polygon(board.outline) for board in boards).difference(cut_out)
     apart = wet.symmetric_difference(laid)
     place = outline_place(wall.id, wall.extent) if apart.is_empty else _box_place(wall.id, apart.bounds)
     subject = f"{wall.id}: area bare, or covered where no board belongs"
@@ -65,16 +67,29 @@ def _overlap(room: Room, a: Board, b: Board) -> Measure:
 
 
 def least_rip(room: Room, plan: Plan) -> Iterator[Measure]:
-    """No board is a narrow ripping; a leg does not count, it is one piece with the board above it."""
-    measures = (_rip(room, board) for board in plan.boards)
+    """No board is a narrow ripping; a leg does not count, nor the whole of a narrow face of a niche or bench."""
+    measures = (_rip(room, board) for board in plan.boards if not _is_narrow_face(plan, board))
     return or_note(tightest(room.rules["least-rip"], measures), "no board in this plan")
 
 
+def _is_narrow_face(plan: Plan, board: Board) -> bool:
+    """True where the board is as narrow as all of its face."""
+    wall = plan.wall(board.wall)
+    if wall.face == "wall" or not wall.wet_region:
+        return False
+    return _narrow_side(board.outline) >= _narrow_side([p for r in wall.wet_region for p in r.ring]) - TOUCH
+
+
+def _narrow_side(points: Iterable[Point]) -> float:
+    left, low, right, high = box(points)
+    return tidy(min(right - left, high - low))
+
+
 def _rip(room: Room, board: Board) -> Measure:
-    left, low, right, high = box(board.outline)
     place = outline_place(board.wall, board.outline)
-    narrow = tidy(min(right - left, high - low))
-    return Measure(f"{board.id}: narrow side", narrow, place, wall_path(room, board.wall), None, "warn")
+    return Measure(
+        f"{board.id}: narrow side", _narrow_side(board.outline), place, wall_path(room, board.wall), None, "warn"
+    )
 
 
 def fit(room: Room, plan: Plan) -> Iterator[Measure]:

@@ -12,6 +12,7 @@ from generator.planning.bays import centre, face, heights, is_upright, sideways
 from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
+from generator.planning.masonry import seams_offered
 from generator.planning.regions import screw_floor
 from generator.planning.supports import has_room, stud_heights
 
@@ -39,7 +40,7 @@ def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
     return WallTask(
         id=wall.id,
         region=region,
-        seams=tuple(sorted(_seam_places(room, wall, region, own), key=lambda s: (s.u, s.from_v))),
+        seams=tuple(sorted(_seam_places(room, wall, planned, region, own), key=lambda s: (s.u, s.from_v))),
         discs=tuple(_disc(room, fitting) for fitting in fittings),
         uncut=(*_kept_whole(room, [opening_of(room, f).ring for f in fittings if f.ring]), *_niches(room, wall)),
         legs=tuple(_legs(room, wall, planned)),
@@ -86,15 +87,26 @@ def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:
 
 def _unscrewed(room: Room, wall: Wall) -> Iterator[Unscrewed]:
     """Over a base the lowest boards reach at least the least rip above their first screws."""
-    washer = max(screw.washer_diameter for screw in room.choices.screws.values())
+    screws = room.choices.screws.items()
+    washer = max(screw.washer_diameter for kind, screw in screws if (kind == "masonry") == bool(wall.masonry))
     for side in room.base.sides:
         if side.wall == wall.id:
             first = screw_floor(room, side) + room.limit("flange-clearance") + washer / 2
             yield Unscrewed(side.start, side.end, tidy(first + room.limit("least-rip")))
 
 
-def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Iterator[SeamPlace]:
-    left, _, right, _ = box(region.ring)
+def _seam_places(
+    room: Room, wall: Wall, planned: PlannedWall, region: Region, own: Supports
+) -> Iterator[SeamPlace]:
+    left, bottom, right, top = box(region.ring)
+    if wall.masonry:
+        yield from (
+            SeamPlace(u, bottom, top, adds=False)
+            for u in seams_offered(room, wall, planned, _useful(room, left, right))
+        )
+        return
+    if wall.frame is not None and _goes_on_a_sheet(room, region):
+        return
     uprights = [s for s in own if is_upright(s) and left + TOUCH < centre(s) < right - TOUCH and _wide_enough(room, s)]
     plates = [s for s in own if not is_upright(s)]
     for support in uprights:
@@ -111,6 +123,14 @@ def _seam_places(room: Room, wall: Wall, region: Region, own: Supports) -> Itera
             low, high = stud_heights(wall, (u - half, u + half))
             low, high = min([low, *(p[1] for p in plate_heights)]), max([high, *(p[3] for p in plate_heights)])
             yield SeamPlace(u, low, high, adds=True)
+
+
+def _goes_on_a_sheet(room: Room, region: Region) -> bool:
+    """True of a face, such as a niche's, that one board covers: a seam there would only be one more to seal."""
+    left, low, right, high = box(region.ring)
+    short, long = sorted((right - left, high - low))
+    sheets = (sorted((stock.width, stock.height)) for stock in room.choices.stocks)
+    return any(short <= sheet[0] + NOISE and long <= sheet[1] + NOISE for sheet in sheets)
 
 
 def _wide_enough(room: Room, support: Support) -> bool:
