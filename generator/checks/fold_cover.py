@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.checks.measuring import line_place, wall_path
 from generator.model.findings import Measure
 from generator.model.geometry import TOUCH, tidy
-from generator.model.plan import Board, Plan
+from generator.model.plan import Board, Plan, PlannedFold
 from generator.model.room import Room
 from generator.planning.sealing.fold_lines import FoldLine, lines_on
 
@@ -20,23 +20,37 @@ Shapes = Mapping[str, "BaseGeometry"]
 
 
 def fold_covers(room: Room, plan: Plan, sealed: Shapes) -> Iterator[Measure]:
-    """Of each fold on each of its faces."""
+    """Of each fold between two boarded faces, on each of them; 0 where no band is folded over it."""
+    boarded = {board.wall for board in plan.boards}
+    width = room.choices.band.width
     for wall in plan.walls:
         lines = lines_on(wall, plan.walls, plan.folds)
         for line in lines:
-            cover = _cover(plan, line, lines, sealed[wall.id], room.choices.band.width)
-            if cover is not None:
+            if boarded.issuperset(line.fold.faces):
+                cover = _cover(plan, line, lines, sealed[wall.id], width) if _is_banded(plan, line.fold) else 0.0
                 subject = f"fold of {' and '.join(line.fold.faces)}: band onto {wall.id}"
                 yield Measure(subject, cover, line_place(wall.id, line.p, line.q), wall_path(room, wall.id))
 
 
-def _cover(plan: Plan, line: FoldLine, lines: tuple[FoldLine, ...], sealed: BaseGeometry, width: float) -> float | None:
-    """mm from the line to the nearest bare spot of the face; `width` where there is none, None without boards."""
+def _is_banded(plan: Plan, fold: PlannedFold) -> bool:
+    """True where one piece of band lies along the fold on both faces: two beside each other do not close it."""
+    from shapely import LineString
+
+    from generator.planning.shapes import polygon
+
+    strips = {face: LineString(line).buffer(TOUCH) for face, line in zip(fold.faces, fold.lines, strict=True)}
+    along = (
+        [r.wall for r in band.rings if r.wall in strips and polygon(r.ring).intersection(strips[r.wall]).area > TOUCH]
+        for band in plan.bands
+    )
+    return any(set(walls) == set(fold.faces) for walls in along)
+
+
+def _cover(plan: Plan, line: FoldLine, lines: tuple[FoldLine, ...], sealed: BaseGeometry, width: float) -> float:
+    """mm from the line to the nearest bare spot of the face; `width` where there is none."""
     from shapely import get_parts
 
     boards = [board for board in plan.boards if board.wall == line.wall]
-    if not boards:
-        return None
     bare = _face(plan, boards, line, width).difference(_beyond(line, lines, width)).difference(sealed)
     spots = [p for part in get_parts(bare) if part.area > TOUCH for p in part.exterior.coords]
     return tidy(max(0.0, min((line.depth_of(p) for p in spots), default=width)))

@@ -24,11 +24,13 @@ from tests.verifier.plain import (
     broken,
     by_id,
     face_lines,
+    fold_lines,
     lean,
     limit,
     on_wall,
     opening_shape,
     rect,
+    runs_along,
     shape,
     sides,
     union,
@@ -38,7 +40,7 @@ from tests.verifier.screws import wall_openings
 
 JOINTS = ("seam", "corner", "base")
 Lines = dict[str, tuple[str, BaseGeometry]]
-"""Board and line of each edge."""
+"""Board and line of each edge and mouth."""
 NIP = 50.0
 """mm: a nip keeps the edge in a corner this far, at most, from the edge along the base."""
 
@@ -48,7 +50,10 @@ def check_cover(plan: Record) -> Iterator[Violation]:
     boards = by_id(plan, "boards")
     lines = {wall_id: face_lines(plan, wall) for wall_id, wall in walls.items()}
     for edge in plan["edges"]:
-        wall = walls[boards[edge["board"]]["wall"]]
+        board = boards[edge["board"]]
+        wall = walls[board["wall"]]
+        if any(runs_along(edge, line, 2 * board["thickness"]) for line in fold_lines(plan, wall["id"])):
+            continue
         needed = _needed(plan, edge, wall, lines[wall["id"]])
         covering = [b for b in plan["bands"] if edge["id"] in b["covers"]]
         open_area = needed.difference(_rings(covering, wall["id"])).area
@@ -74,8 +79,17 @@ def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeomet
             for i, u, v in ((0, ends[0], -1e3), (1, ends[1], -1e3), (1, ends[1], 1e4), (0, ends[0], 1e4))
         ]
     )
-    within = seen if edge["role"] == "wallboard" else seen.intersection(wet(wall))
+    shows = wet(wall).union(_lip(edge, lines, slope)) if edge["role"] == "corner" else wet(wall)
+    within = seen if edge["role"] == "wallboard" else seen.intersection(shows)
     return strip.intersection(within).buffer(-TOUCH / 2)
+
+
+def _lip(edge: Record, lines: Span, slope: float) -> BaseGeometry:
+    """At an outside corner, the edge of the neighbour's boards: from the line where the faces meet to this edge."""
+    low, high = span_of(edge)
+    u = edge["p"][0] - slope * edge["p"][1]
+    lip = rect(lines[0], low, u, high) if side_of(edge) > 0 else rect(u, low, lines[1], high)
+    return affine_transform(lip, (1, slope, 0, 1, 0, 0))
 
 
 def _strip(edge: Record, cover: float, lines: Span) -> BaseGeometry:
@@ -120,11 +134,18 @@ def check_laps(plan: Record) -> Iterator[Violation]:
                 yield broken(
                     "band-lap", band["rings"][0]["wall"], f"{band['id']} laps {name} by {lap(band, other):.3f}"
                 )
-    lines: Lines = {e["id"]: (e["board"], LineString((e["p"], e["q"]))) for e in plan["edges"]}
+    lines = _lines(plan)
     walls = {b["id"]: b["wall"] for b in plan["boards"]}
     for a, b in combinations([b for b in plan["bands"] if b["kind"] in JOINTS], 2):
         if lap(a, b) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b, lines, walls):
             yield broken("band-lap", a["rings"][0]["wall"], f"{a['id']} and {b['id']} meet without a lap")
+
+
+def _lines(plan: Record) -> Lines:
+    """Edges of boards, and of the mouths of niches and windows within them."""
+    edges: Lines = {e["id"]: (e["board"], LineString((e["p"], e["q"]))) for e in plan["edges"]}
+    mouths = ((o, b["id"]) for b in plan["boards"] for o in b["openings"] if o["feature_id"] is not None)
+    return edges | {o["id"]: (board, LineString([*o["ring"], o["ring"][0]])) for o, board in mouths}
 
 
 def lap(a: Record, b: Record) -> float:

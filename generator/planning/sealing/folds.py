@@ -54,15 +54,18 @@ def _sides(ring: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
 
 
 def _run_on(room: Room, surface: Surface, line: FoldLine, at_end: bool) -> float:
-    """How far a band goes on past an end of its fold on one face: not at all, or a lap if the face goes on there."""
+    """How far a band goes on past an end of its fold on one face: not at all, or a lap if the face goes on there.
+
+    Negative where the boards end before the fold does, as beside the frame of a window.
+    """
     end, start = (line.q, line.p) if at_end else (line.p, line.q)
     turning = (o for o in surface.lines if o is not line and o.depth_of(line.middle) < 0.0)
     goes_on = any(min(dist(end, o.p), dist(end, o.q)) <= TOUCH for o in turning)
-    return min(overlap(room), _room_left(surface, start, end)) if goes_on else 0.0
+    return min(overlap(room) if goes_on else 0.0, _room_left(surface, start, end))
 
 
 def _room_left(surface: Surface, start: Point, end: Point) -> float:
-    """From the end of a line, straight on to the rim of the face."""
+    """From the end of a line, straight on to the rim of the face; negative beyond it."""
     ways = ((end[i] - start[i]) / dist(start, end) for i in (0, 1))
     rims = ((surface.least, surface.most), (surface.bottom, surface.top))
     rooms = [
@@ -70,4 +73,4 @@ def _room_left(surface: Surface, start: Point, end: Point) -> float:
         for way, rim, at in zip(ways, rims, end, strict=True)
         if abs(way) > 0.5
     ]
-    return tidy(max(0.0, min(rooms)))
+    return tidy(min(rooms))
