@@ -17,8 +17,9 @@ from generator.drawings.elevation import (
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, Named, centre_mark, names_beside, row_above, widest
+from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
-from generator.drawings.said import ENTERED, Datum, measured_from, said
+from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.model.findings import Finding
 from generator.model.geometry import Point, box
@@ -43,7 +44,9 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, margins)
     shown = on_wall(job, wall, ("found",))
     ink = (
-        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall), *damage_ink(seen))),
+        *seen.view.place(
+            (*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall))
+        ),
         *_moves(seen, tuple(n.finding for n in shown)),
         *_fitting_ink(seen),
         *_tags(seen),
@@ -80,7 +83,7 @@ def _is_upright(support: Support) -> bool:
 
 def from_datum(wall: Wall, datum: Datum, u: float) -> float:
     """Distance of u from the corner that the wall was measured from, mm."""
-    left, _, right, _ = box(wall.outline)
+    left, right = wall.bare_ends
     return u - left if datum == "left" else right - u
 
 
@@ -97,7 +100,7 @@ def _stud_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
             u = s.axis[0][0]
             text = said(job, from_datum(wall, datum, u), _entered_paths(s))
             stops.setdefault(u, text if s.origin == "found" else f"{text} add")
-    left, _, right, _ = box(wall.outline)
+    left, right = wall.bare_ends
     far = right if datum == "left" else left
     stops.setdefault(far, said(job, right - left, (f"{wall.path}.width",)))
     return tuple(sorted(stops.items()))
@@ -124,13 +127,14 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
         if side.flange_top > deck:
             stops.append((side.flange_top, "flange " + said(job, side.flange_top)))
     for s in supports_of(job, wall):
-        if s.kind == "blocking":
+        if s.kind == "blocking" and not s.set_back:
             v = (s.axis[0][1] + s.axis[1][1]) / 2
             stops.append((v, f"{short(s)} {said(job, v, _entered_paths(s))}"))
     stops += [
         (f.centre[1], f"{f.kind} {said(job, f.centre[1], (_room_path(job, f) + '.up',))}")
         for f in fittings_of(job, wall)
     ]
+    stops += mount_stops(job, wall)
     top = box(wall.outline)[3]
     stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
@@ -143,6 +147,9 @@ def _support_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
             ink.append(Outline(s.outline, "stud"))
             continue
         left, bottom, right, top = box(s.outline)
+        if s.set_back:
+            ink.append(Outline(s.outline, "hidden"))
+            continue
         ink.append(Outline(s.outline, "added", fill=0.8))
         ink += [Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible")]
     return tuple(ink)
@@ -204,11 +211,19 @@ def _tags(seen: Elevation) -> tuple[Ink, ...]:
         if _is_upright(s)
     ]
     level = [
-        Text(seen.view.point(_middle(s)), _tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
+        _set_back_tag(seen, s)
+        if s.set_back
+        else Text(seen.view.point(_middle(s)), _tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
         for s in supports
         if not _is_upright(s)
     ]
     return (*row_above(above, seen.hull[3] + 5.0), *level)
+
+
+def _set_back_tag(seen: Elevation, support: Support) -> Text:
+    """Below the block: on its face is the fitting."""
+    at = seen.view.point((_middle(support)[0], box(support.outline)[1]))
+    return Text((at[0], at[1] - 0.8), _tag(support), 2.5, "centre", "top", bold=True)
 
 
 def _middle(support: Support) -> Point:
@@ -219,8 +234,8 @@ def _middle(support: Support) -> Point:
 def _across(
     seen: Elevation, studs: tuple[tuple[float, str], ...], fittings: tuple[tuple[float, str], ...]
 ) -> tuple[Ink, ...]:
-    left, bottom, right, _ = seen.hull
-    datum = left if measured_from(seen.job.room, seen.wall) == "left" else right
+    bottom = seen.hull[1]
+    datum = seen.view.x(seen.wall.bare_ends[0 if measured_from(seen.job.room, seen.wall) == "left" else 1])
     stops = [Stop(seen.view.x(u), text, bottom - 0.8) for u, text in studs]
     ink = running("x", bottom - 4.0, datum, stops)
     if fittings:
@@ -243,10 +258,13 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
     how = (
         f"Seen from inside the room. Widths run from the {corner} framing corner, heights from the {datum}. "
         f"{ENTERED} as entered; all others are computed and rounded once. "
-        "Thin: as found. Heavy, grey and crossed: to add. Dashed with an arrow: move. "
+        "Thin: as found. Heavy, grey and crossed: to add. Dashed: to add, set back behind a fitting. Dashed with an "
+        "arrow: move. "
         "Numbers in circles: findings; heavy outlines: where they break a limit."
     )
-    duty = f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}."
+    duty = (
+        f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}. {furring_words(job, wall)}".rstrip()
+    )
     return (
         heading(f"Framing, {wall.id} wall", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
@@ -254,6 +272,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         prose(duty, width),
         *_support_table(job, wall, width),
         *_fitting_table(job, wall, width),
+        *mount_table(job, wall, width),
         *plate_table(job, wall, width),
         *finding_table(job, on_wall(job, wall, ("found",)), width, "Findings, framing as found"),
     )

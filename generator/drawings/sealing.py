@@ -9,6 +9,7 @@ from generator.drawings.elevation import Elevation, Margins, assembled, base_ink
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, flags
+from generator.drawings.mount_marks import fixing_ink, fixing_note
 from generator.model.geometry import Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Band, PlannedSide
@@ -45,7 +46,7 @@ def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0))
     ink = (
         *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *_band_ink(job, wall))),
-        *seen.view.place(_strips(job, wall)),
+        *seen.view.place((*_strips(job, wall), *fixing_ink(job, wall))),
         *_numbers(seen),
     )
     return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
@@ -139,6 +140,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         prose(f"Scale {seen.scale.text}", width),
         prose(how, width),
         prose(counted, width),
+        *fixing_note(job, wall, width),
         *_band_table(job, wall, width),
     )
 

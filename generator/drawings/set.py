@@ -10,6 +10,7 @@ from generator.drawings.features import feature_leaves
 from generator.drawings.flatness import flatness_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import Leaf, bound
+from generator.drawings.lumber import lumber_leaves
 from generator.drawings.schedules import (
     caution_leaves,
     confirm_leaves,
@@ -35,6 +36,7 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *confirm_leaves(job),
         *findings_leaves(job),
         *framing_leaves(job),
+        *lumber_leaves(job),
         *flatness_leaves(job),
         *board_leaves(job),
         *feature_leaves(job),

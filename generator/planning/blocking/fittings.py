@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.model.geometry import NOISE
 from generator.model.profiles import StudProfile
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.blocking.rows import Row, Supports, bays_of, depth_of, flat
+from generator.planning.blocking.rows import Row, Supports, bays_of, depth_of, flat, named
 
 BACKED = ("valve", "spout", "arm")
 """Kinds of fittings that are fastened to blocking."""
@@ -34,7 +34,7 @@ def _row(room: Room, wall: Wall, fitting: Fitting) -> Row:
         need=(v - half, v + half),
         centre=v,
         lumber=lumber,
-        reason=f"behind the {fitting.kind} {fitting.name}",
+        reason=f"behind the {named(fitting.kind, fitting.name)}",
         cause="mount",
         room_path=fitting.path,
         set_back=depth_of(room, fitting),

@@ -10,7 +10,7 @@ from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Wall
 from generator.planning.bays import Span, face_between, heights, is_upright
-from generator.planning.blocking.rows import Row, flat
+from generator.planning.blocking.rows import Row, flat, named
 from generator.planning.supports import added_stud, nearest_place
 from generator.units import label
 
@@ -39,7 +39,7 @@ def mount_rows(room: Room, wall: Wall) -> Iterator[Row]:
         for low, high in _heights(sorted({(z[1], z[3]) for z in zones}), lumber.face):
             own = [z for z in zones if low - TOUCH <= z[1] and z[3] <= high + TOUCH]
             across = min(z[0] for z in own), max(z[2] for z in own)
-            reason = f"carries the {mount.kind.replace('_', ' ')} {mount.name}"
+            reason = f"carries the {named(mount.kind.replace('_', ' '), mount.name)}"
             centre = _centre(room, mount, (low, high), lumber.face)
             yield Row(wall.id, across, (low, high), centre, lumber, reason, "mount", mount.path)
 

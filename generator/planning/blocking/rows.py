@@ -43,6 +43,11 @@ def flat(lumber: StudProfile) -> StudProfile:
     return replace(lumber, face=lumber.depth, depth=lumber.face)
 
 
+def named(kind: str, name: str) -> str:
+    """A thing by its kind and its name, once where they are the same."""
+    return kind if name == kind else f"{kind} {name}"
+
+
 def bays_of(supports: Supports, row: Row) -> Iterator[tuple[Span, Supports]]:
     """The gaps between neighbouring uprights that a row reaches into, each with the uprights at its sides."""
     low, high = row.need
