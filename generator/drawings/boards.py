@@ -11,11 +11,11 @@ from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, strip, wall_ink
 from generator.drawings.flow import Block as Strip
 from generator.drawings.flow import Column, heading, prose, table
-from generator.drawings.framing import short, supports_of
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
-from generator.drawings.said import said, weight_text
+from generator.drawings.said import furring_words, said, weight_text
+from generator.drawings.support_marks import short, supports_of
 from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
@@ -146,8 +146,8 @@ def _notes(seen: Elevation) -> tuple[Strip, ...]:
     how = (
         f"Seen from inside the room: faces of the boards. Widths run from the wall's left framing corner, heights from "
         f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives centres of openings. Dashed: "
-        "supports behind. Small circles: screws with their washers."
-    )
+        f"supports behind. Small circles: screws with their washers. {furring_words(job, wall)}"
+    ).rstrip()
     return (
         heading(f"Boards, {wall.id} wall", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),

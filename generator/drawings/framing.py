@@ -16,11 +16,12 @@ from generator.drawings.elevation import (
 )
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
-from generator.drawings.marks import FLAG, Label, Named, centre_mark, names_beside, row_above, widest
+from generator.drawings.marks import FLAG, Named, centre_mark, names_beside, widest
 from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
 from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
 from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
+from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
 from generator.model.findings import Finding
 from generator.model.geometry import Point, box
 from generator.model.job import Job
@@ -39,17 +40,17 @@ def framing_leaves(job: Job) -> tuple[Leaf, ...]:
 def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     across, fitting_stops, up = _stud_stops(job, wall), _fitting_stops(job, wall), _height_stops(job, wall)
     bottom = strip(t for _, t in across) + strip(t for _, t in fitting_stops)
-    tags = tuple(_tag(s) for s in supports_of(job, wall))
+    tags = tuple(tag(s) for s in supports_of(job, wall))
     margins = Margins(strip(t for _, t in up), bottom, SHOWN_OFF + 2 * FLAG + 2.0, widest(tags) + 7.0)
     seen = elevation(job, wall, margins)
     shown = on_wall(job, wall, ("found",))
     ink = (
         *seen.view.place(
-            (*base_ink(job, wall), *wall_ink(wall), *_support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall))
+            (*base_ink(job, wall), *wall_ink(wall), *support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall))
         ),
         *_moves(seen, tuple(n.finding for n in shown)),
         *_fitting_ink(seen),
-        *_tags(seen),
+        *support_tags(seen),
         *_across(seen, across, fitting_stops),
         *_up(seen, up),
         *finding_flags(seen, shown),
@@ -57,28 +58,9 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
 
 
-def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
-    """The wall's supports, found and added, by id."""
-    return tuple(s for s in job.plan.supports if s.wall == wall.id)
-
-
 def fittings_of(job: Job, wall: Wall) -> tuple[PlannedFitting, ...]:
     """The wall's fittings, by id."""
     return tuple(f for f in job.plan.fittings if f.wall == wall.id)
-
-
-def short(support: Support) -> str:
-    """The support's id without what its wall already says."""
-    return support.id.removeprefix(f"S-{support.wall}-")
-
-
-def _tag(support: Support) -> str:
-    return f"ADD {short(support)}" if support.origin == "added" else short(support)
-
-
-def _is_upright(support: Support) -> bool:
-    (u0, v0), (u1, v1) = support.axis
-    return abs(v1 - v0) >= abs(u1 - u0)
 
 
 def from_datum(wall: Wall, datum: Datum, u: float) -> float:
@@ -96,7 +78,7 @@ def _stud_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     datum = measured_from(job.room, wall)
     stops: dict[float, str] = {}
     for s in supports_of(job, wall):
-        if _is_upright(s):
+        if stands(s):
             u = s.axis[0][0]
             text = said(job, from_datum(wall, datum, u), _entered_paths(s))
             stops.setdefault(u, text if s.origin == "found" else f"{text} add")
@@ -138,21 +120,6 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     top = box(wall.outline)[3]
     stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
-
-
-def _support_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
-    ink: list[Ink] = []
-    for s in supports_of(job, wall):
-        if s.origin == "found":
-            ink.append(Outline(s.outline, "stud"))
-            continue
-        left, bottom, right, top = box(s.outline)
-        if s.set_back:
-            ink.append(Outline(s.outline, "hidden"))
-            continue
-        ink.append(Outline(s.outline, "added", fill=0.8))
-        ink += [Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible")]
-    return tuple(ink)
 
 
 def _moves(seen: Elevation, findings: tuple[Finding, ...]) -> tuple[Ink, ...]:
@@ -200,35 +167,6 @@ def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
 def _body_ring(centre: Point, width: float, height: float) -> tuple[Point, ...]:
     (u, v), w, h = centre, width / 2, height / 2
     return ((u - w, v - h), (u + w, v - h), (u + w, v + h), (u - w, v + h))
-
-
-def _tags(seen: Elevation) -> tuple[Ink, ...]:
-    """Numbers of upright supports above the wall, of level ones on their own face."""
-    supports = supports_of(seen.job, seen.wall)
-    above = [
-        Label((seen.view.x(s.axis[0][0]), seen.hull[3] + 0.5), _tag(s), s.origin == "added")
-        for s in supports
-        if _is_upright(s)
-    ]
-    level = [
-        _set_back_tag(seen, s)
-        if s.set_back
-        else Text(seen.view.point(_middle(s)), _tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
-        for s in supports
-        if not _is_upright(s)
-    ]
-    return (*row_above(above, seen.hull[3] + 5.0), *level)
-
-
-def _set_back_tag(seen: Elevation, support: Support) -> Text:
-    """Below the block: on its face is the fitting."""
-    at = seen.view.point((_middle(support)[0], box(support.outline)[1]))
-    return Text((at[0], at[1] - 0.8), _tag(support), 2.5, "centre", "top", bold=True)
-
-
-def _middle(support: Support) -> Point:
-    (u0, v0), (u1, v1) = support.axis
-    return ((u0 + u1) / 2, (v0 + v1) / 2)
 
 
 def _across(
@@ -282,8 +220,8 @@ def _support_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     datum = measured_from(job.room, wall)
     rows = []
     for s in supports_of(job, wall):
-        value = from_datum(wall, datum, s.axis[0][0]) if _is_upright(s) else _middle(s)[1]
-        where = said(job, value, _entered_paths(s)) + ("" if _is_upright(s) else " up")
+        value = from_datum(wall, datum, s.axis[0][0]) if stands(s) else middle(s)[1]
+        where = said(job, value, _entered_paths(s)) + ("" if stands(s) else " up")
         rows.append(
             (short(s), f"{s.kind} {s.profile_id}", where, s.reason if s.origin == "found" else f"ADD: {s.reason}")
         )

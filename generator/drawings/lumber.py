@@ -38,7 +38,7 @@ def _how(job: Job) -> str:
     kerf = label(job.plan.lumber[0].kerf, units)
     proven = "" if proof is None else _proven(proof.value, proof.bound, proof.proven, units)
     return (
-        f"Cut from the left; the saw takes {kerf} between two pieces. Measure each bay before cutting: blocking goes in "
+        f"Cut from the left; the saw takes {kerf} between two pieces. Measure each bay before cutting: blocks go in "
         f"tight. {proven}"
     )
 

@@ -68,7 +68,7 @@ def fixing_note(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     bead = label(job.room.limit("fixing-bead"), job.room.choices.drawing_units)
     names = ", ".join(m.name for m in bedded)
     text = (
-        f"Heavy circles: plates of {names}, fastened through board and tile at the end. Fill each hole with sealant before "
-        f"its screw goes in, and bed each plate in a bead of {bead}."
+        f"Heavy circles: plates of {names}, fastened through board and tile at the end. Fill each hole with sealant "
+        f"before its screw goes in, and bed each plate in a bead of {bead}."
     )
     return (prose(text, width),)

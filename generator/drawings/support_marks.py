@@ -1,0 +1,78 @@
+"""Supports on the framing elevation: their outlines, numbers and places."""
+
+from __future__ import annotations
+
+from generator.drafting.ink import Ink, Line, Outline, Text
+from generator.drawings.elevation import Elevation
+from generator.drawings.marks import Label, row_above
+from generator.model.geometry import Point, box
+from generator.model.job import Job
+from generator.model.plan import Support
+from generator.model.room import Wall
+
+
+def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
+    """The wall's supports, found and added, by id."""
+    return tuple(s for s in job.plan.supports if s.wall == wall.id)
+
+
+def short(support: Support) -> str:
+    """The support's id without what its wall already says."""
+    return support.id.removeprefix(f"S-{support.wall}-")
+
+
+def tag(support: Support) -> str:
+    """Its number, and whether it is to be added."""
+    return f"ADD {short(support)}" if support.origin == "added" else short(support)
+
+
+def stands(support: Support) -> bool:
+    """True where it is upright."""
+    (u0, v0), (u1, v1) = support.axis
+    return abs(v1 - v0) >= abs(u1 - u0)
+
+
+def support_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
+    """As found thin; to add heavy, grey and crossed; set back behind a fitting dashed. In the wall frame."""
+    ink: list[Ink] = []
+    for s in supports_of(job, wall):
+        if s.origin == "found":
+            ink.append(Outline(s.outline, "stud"))
+            continue
+        left, bottom, right, top = box(s.outline)
+        if s.set_back:
+            ink.append(Outline(s.outline, "hidden"))
+            continue
+        ink.append(Outline(s.outline, "added", fill=0.8))
+        ink += [Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible")]
+    return tuple(ink)
+
+
+def support_tags(seen: Elevation) -> tuple[Ink, ...]:
+    """Numbers of upright supports above the wall, of level ones on their own face."""
+    supports = supports_of(seen.job, seen.wall)
+    above = [
+        Label((seen.view.x(s.axis[0][0]), seen.hull[3] + 0.5), tag(s), s.origin == "added")
+        for s in supports
+        if stands(s)
+    ]
+    level = [
+        _below(seen, s)
+        if s.set_back
+        else Text(seen.view.point(middle(s)), tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
+        for s in supports
+        if not stands(s)
+    ]
+    return (*row_above(above, seen.hull[3] + 5.0), *level)
+
+
+def _below(seen: Elevation, support: Support) -> Text:
+    """Below the block: on its face is the fitting."""
+    at = seen.view.point((middle(support)[0], box(support.outline)[1]))
+    return Text((at[0], at[1] - 0.8), tag(support), 2.5, "centre", "top", bold=True)
+
+
+def middle(support: Support) -> Point:
+    """Of its axis."""
+    (u0, v0), (u1, v1) = support.axis
+    return ((u0 + u1) / 2, (v0 + v1) / 2)
