@@ -105,6 +105,8 @@ class FinishedPlane:
     material: float
     bound: float
     proven: bool
+    longest: float | None = None
+    """Longest edge of the tile that the plane is for; None: not known, and judged as large."""
 
     def off(self, u: float, v: float) -> float:
         """How far the plane lies behind the line at a point of the wall."""

@@ -7,7 +7,22 @@ import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from tests.verifier import bands, base, edges, form, found, framing, lists, openings, screws, sheets, walls
+from tests.verifier import (
+    bands,
+    base,
+    edges,
+    flatness,
+    folded,
+    form,
+    found,
+    framing,
+    furring,
+    lists,
+    openings,
+    screws,
+    sheets,
+    walls,
+)
 from tests.verifier.plain import Record, Violation
 
 Check = Callable[[Record], Iterator[Violation]]
@@ -43,7 +58,9 @@ CHECKS: tuple[Check, ...] = (
     base.check_rabbets,
     base.check_deck,
     base.check_flange,
+    furring.check_furring,
     bands.check_cover,
+    folded.check_folds_banded,
     bands.check_screws_covered,
     bands.check_laps,
     bands.check_lengths,
@@ -57,6 +74,10 @@ CHECKS: tuple[Check, ...] = (
     lists.check_files,
     found.check_collisions,
     found.check_spacing_found,
+    flatness.check_schedule,
+    flatness.check_thickness,
+    flatness.check_planes,
+    flatness.check_material,
 )
 
 

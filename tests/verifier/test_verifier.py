@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.verifier import mutate_lists, mutate_parts, mutate_room
+from tests.verifier import mutate_flatness, mutate_lists, mutate_parts, mutate_room
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
 from tests.verifier.run import unexplained, verify
@@ -18,6 +18,7 @@ VERIFIER = (
     "bands",
     "base",
     "edges",
+    "flatness",
     "form",
     "found",
     "framing",
@@ -54,6 +55,7 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
         "recess-600-cured",
         "recess-out-of-square",
         "attic-shower",
+        "crooked-studs",
     ],
 )
 def test_example_rooms_verify(name: str) -> None:
@@ -72,9 +74,18 @@ def test_each_wrong_thing_is_named(code: str, mutation: Mutation) -> None:
     assert code in {violation.code for violation in verify(plan)}
 
 
+@pytest.mark.parametrize(
+    ("code", "mutation"), mutate_flatness.MUTATIONS, ids=lambda value: getattr(value, "__name__", value)
+)
+def test_each_wrong_shim_is_named(code: str, mutation: Mutation) -> None:
+    plan = example("crooked-studs")
+    mutation(plan)
+    assert code in {violation.code for violation in verify(plan)}
+
+
 def test_every_rule_of_the_verifier_has_a_mutation() -> None:
     written = set()
     for module in VERIFIER:
         text = (HERE / f"{module}.py").read_text("utf-8")
         written |= set(re.findall(r'(?:Violation|broken)\(\s*"([a-z-]+)"', text))
-    assert written - {code for code, _ in MUTATIONS} == set()
+    assert written - {code for code, _ in (*MUTATIONS, *mutate_flatness.MUTATIONS)} == set()

@@ -39,7 +39,7 @@ def plan_shims(room: Room, supports: Sequence[Support]) -> StudWork:
             moves, plane = _wall_schedule(room, wall, own)
             faces += (StudFace(wall.id, ids[f.support], f.u, f.v, f.off) for f in own)
             shims += _shims(room, wall, own, moves, ids)
-            planes.append(_finished(wall, plane, moves))
+            planes.append(_finished(room, wall, plane, moves))
     return StudWork(tuple(faces), tuple(sorted(shims, key=lambda s: s.id)), tuple(planes))
 
 
@@ -96,9 +96,9 @@ def _shims(room: Room, wall: Wall, faces: Sequence[Face], moves: Moves, ids: dic
     ]
 
 
-def _finished(wall: Wall, plane: Plane, moves: Moves) -> FinishedPlane:
+def _finished(room: Room, wall: Wall, plane: Plane, moves: Moves) -> FinishedPlane:
     left, low, right, high = box(wall.outline)
     corners = ((left, low), (right, low), (left, high))
     a, b, c = ((u, v, tidy(plane.off(u, v))) for u, v in corners)
     proven = moves.material - moves.bound <= 1e-6 * max(moves.material, 1.0)
-    return FinishedPlane(wall.id, (a, b, c), tidy(moves.material), tidy(moves.bound), proven)
+    return FinishedPlane(wall.id, (a, b, c), tidy(moves.material), tidy(moves.bound), proven, room.finish.longest)
