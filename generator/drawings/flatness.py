@@ -8,7 +8,6 @@ from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Column, flow, heading, prose, table
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.said import measured_from, said
-from generator.model.geometry import box
 from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
@@ -69,7 +68,7 @@ def _row(
     job: Job, wall: Wall, support: Support, plane: FinishedPlane, face: StudFace, shim: Shim | None, first: bool
 ) -> tuple[str, ...]:
     units = job.room.choices.drawing_units
-    left, _, right, _ = box(wall.outline)
+    left, right = wall.bare_ends
     across = face.u - left if measured_from(job.room, wall) == "left" else right - face.u
     centre = said(job, across, (support.room_path, f"{support.room_path}.centre"))
     moved = 0.0 if shim is None else shim.thickness if shim.work == "shim" else -shim.thickness

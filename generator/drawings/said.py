@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from generator.model.geometry import TOUCH, box
+from generator.model.geometry import TOUCH
 from generator.model.job import Job
 from generator.model.room import FoundSupport, Room, Wall
 from generator.units import LengthError, Units, label, parse_length
@@ -47,9 +47,20 @@ def support_paths(support: FoundSupport) -> tuple[str, ...]:
 
 def measured_from(room: Room, wall: Wall) -> Datum:
     """The corner of the wall that most of its supports were measured from; the left one when none tells."""
-    left, _, right, _ = box(wall.outline)
+    left, right = wall.bare_ends
     votes = [_side(room, s, left, right) for s in wall.supports]
     return "right" if votes.count("right") > votes.count("left") else "left"
+
+
+def furring_words(job: Job, wall: Wall) -> str:
+    """What a sheet says of furring on a wall and beside it; "" where there is none."""
+    words = []
+    if wall.furring and not wall.masonry:
+        strips = label(wall.furring, job.room.choices.drawing_units)
+        words.append(f"All supports are furred by {strips} as far as boards go, and so is the wallboard beside them.")
+    if any(wall.trims):
+        words.append("Widths run from the bare framing: mark them before the wall round the corner is furred.")
+    return " ".join(words)
 
 
 def _side(room: Room, support: FoundSupport, left: float, right: float) -> str:

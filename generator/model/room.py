@@ -107,8 +107,10 @@ class Wall:
     """Of a face: strips that its boards keep out of."""
     borrows: bool = False
     """True where it has no framing of its own and is fastened to the sides of its neighbours' framing."""
+    masonry: StudProfile | None = None
+    """Of a wall of concrete or masonry: a strip of it that takes a row of plugs. It has no other supports."""
     furring: float = 0.0
-    """Thickness of the strips on every support: w = 0 is their face, the stud faces lie at w = -furring."""
+    """Thickness of the strips on every support, or of the bed of mortar on masonry: w = 0 is their face, the stud faces lie at w = -furring."""
     trims: tuple[float, float] = (0.0, 0.0)
     """How far the outline's left and right foot stand inside the corners of the bare framing, because walls there are
     furred. u = 0 and every measurement stay with the bare framing."""
@@ -117,6 +119,12 @@ class Wall:
     def bare_width(self) -> float:
         """Between the corners of the bare framing, at the floor; the left one is at u = 0."""
         return self.outline[1][0] + self.trims[1]
+
+    @property
+    def bare_ends(self) -> tuple[float, float]:
+        """u of the outermost points of the bare framing, left and right: a tape's two ends."""
+        us = [u for u, _ in self.outline]
+        return min(us) - self.trims[0], max(us) + self.trims[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -225,7 +233,7 @@ class Choices:
     stocks: tuple[Stock, ...]
     prices: Prices
     screws: Mapping[str, FastenerProfile]
-    """By kind of support: wood, light_steel, heavy_steel."""
+    """By kind of support: wood, light_steel, heavy_steel, masonry."""
     band: BandProfile
     sealant: SealantProfile
     mortar: MortarProfile
@@ -241,6 +249,8 @@ class Choices:
     layer_standard: Literal["ncs", "iso13567"]
     in_van: Mapping[str, float]
     """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
+    bond_trowel: TrowelProfile | None = None
+    """Combs the bed of mortar under boards on masonry; None: the trowel of the bands."""
     added_block: StudProfile | None = None
     """Lumber laid flat between studs to carry mounts; None: as the studs to add."""
     lumber: Mapping[str, tuple[float, ...]] = field(default_factory=dict)

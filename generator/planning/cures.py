@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import ceil, floor
 
-from generator.model.ends import foot
 from generator.model.findings import Cure
 from generator.model.geometry import NOISE, TOUCH, Point, box, canonical, tidy
 from generator.model.plan import PlannedWall, Support
@@ -24,7 +23,7 @@ DUTY_WORDS: dict[Duty, str] = {
 
 def measured_from(room: Room, wall: Wall) -> Side:
     """The end that the wall's supports were measured from; without entered text the wall's only corner, else left."""
-    width = foot(wall.outline, "right")
+    width = wall.bare_width
     for support in wall.supports:
         entered, u = _entered(room, support.path), support.axis[0][0]
         if entered is not None and abs(entered - u) <= TOUCH:
@@ -44,7 +43,7 @@ def _entered(room: Room, path: str) -> float | None:
 
 def across(room: Room, wall: Wall, u: float) -> str:
     """A place on a wall as its tape says it: from the end that the supports were measured from."""
-    mm = u if measured_from(room, wall) == "left" else foot(wall.outline, "right") - u
+    mm = u if measured_from(room, wall) == "left" else wall.bare_width - u
     return label(mm, room.units) + (" mm" if room.units == "mm" else "")
 
 
@@ -105,7 +104,7 @@ def _candidates(room: Room, wall: Wall, stud: Support) -> list[float]:
 
 def _on_step(room: Room, wall: Wall, u: float, downwards: bool) -> float:
     """u moved to the paper's step, as measured by the wall's tape, away from the fitting."""
-    step, width = paper_step(room.units), foot(wall.outline, "right")
+    step, width = paper_step(room.units), wall.bare_width
     mirrored = measured_from(room, wall) == "right"
     steps = (width - u if mirrored else u) / step
     whole = floor(steps + NOISE) if downwards != mirrored else ceil(steps - NOISE)

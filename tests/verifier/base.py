@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from itertools import combinations, pairwise
 
@@ -26,6 +27,7 @@ from tests.verifier.plain import (
     on_wall,
     rect,
     shape,
+    thickness,
 )
 
 
@@ -86,13 +88,14 @@ def check_flange(plan: Record) -> Iterator[Violation]:
     """In front of a thin flange the back of every board is cut away, and beside a neighbour's flange all of it."""
     if plan["base"]["kind"] != "lapped" or not plan["base"]["flange_section"]:
         return
-    depth = box(plan["base"]["flange_section"])[2] + _rule_or(plan, "rabbet-clearance", 0.0)
+    front = box(plan["base"]["flange_section"])[2]
     above = limit(plan, "flange-clearance")
     for side in plan["base"]["sides"]:
-        if side["flange_top"] > max(v for _, v in side["deck"]) + TOUCH:
-            zone = _strip(side, 0.0, 1e5).intersection(rect(side["from"], -1e5, side["to"], side["flange_top"] + above))
-            yield from _behind(plan, side, zone, depth)
-            yield from _nips(plan, side, depth, side["flange_top"] + above)
+        depth = side["gap"] + front + _rule_or(plan, "rabbet-clearance", 0.0)
+        if side["flange_top"] > max(v for _, v in side["deck"]) + TOUCH and depth > TOUCH:
+            rise = side["flange_top"] - max(v for _, v in side["deck"])
+            yield from _behind(plan, side, _strip(side, 0.0, rise + above), depth)
+            yield from _nips(plan, side, depth, rise + above)
 
 
 def _behind(plan: Record, side: Record, zone: BaseGeometry, depth: float) -> Iterator[Violation]:
@@ -103,20 +106,28 @@ def _behind(plan: Record, side: Record, zone: BaseGeometry, depth: float) -> Ite
             yield broken("flange-clearance", side["wall"], f"{left:.3f} mm2 of {board['id']} stand in the flange")
 
 
-def _nips(plan: Record, side: Record, depth: float, top: float) -> Iterator[Violation]:
+def _nips(plan: Record, side: Record, depth: float, rise: float) -> Iterator[Violation]:
     """The flange along this side, seen from the walls next to it, stands in their corner."""
     wall = by_id(plan, "walls")[side["wall"]]
     left, right = framing_ends(wall)
-    for place, reached in (("left", side["from"] <= left + TOUCH), ("right", side["to"] >= right - TOUCH)):
+    for place, short in (("left", side["from"] - left), ("right", right - side["to"])):
         corner = corner_of(plan, wall["id"], place)
-        if corner is None or not reached or abs(corner["angle_deg"] - 90) > TOUCH:
+        reached = corner is not None and short <= _gap_on(plan, across_corner(corner, wall["id"])) + TOUCH
+        if corner is None or not reached or corner["angle_deg"] > 180:
             continue
-        other = by_id(plan, "walls")[across_corner(corner, wall["id"])]
+        other, angle = by_id(plan, "walls")[across_corner(corner, wall["id"])], math.radians(corner["angle_deg"])
         start, end = framing_ends(other)
-        zone = rect(end - depth, -1e5, end, top) if place == "left" else rect(start, -1e5, start + depth, top)
+        top = rise + deck_at(side, side["from"] if place == "left" else side["to"])
+        wide = (depth + max(0.0, thickness(plan, other["id"]) * math.cos(angle))) / math.sin(angle)
+        zone = rect(end - wide, -1e5, end, top) if place == "left" else rect(start, -1e5, start + wide, top)
         for board in on_wall(plan, "boards", other["id"]):
             if shape(board["outline"]).intersection(zone).area > REAL_AREA:
                 yield broken("flange-clearance", other["id"], f"{board['id']} meets the flange of {wall['id']}")
+
+
+def _gap_on(plan: Record, wall: str) -> float:
+    """How far a flange on a wall stands off it: so far short of the corner do those beside it end."""
+    return max([0.0, *(side["gap"] for side in plan["base"]["sides"] if side["wall"] == wall)])
 
 
 def check_sides(plan: Record) -> Iterator[Violation]:

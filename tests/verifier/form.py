@@ -23,8 +23,11 @@ SORTED = (
     "fasteners",
     "bands",
     "sheets",
+    "furring",
     "shims",
     "shield_plates",
+    "lumber",
+    "mounts",
 )
 RING_KEYS = ("ring", "outline", "extent", "flange_section")
 REFERENCES = (
@@ -47,10 +50,13 @@ REFERENCES = (
     ("stud_faces", "wall", "walls"),
     ("stud_faces", "support_id", "supports"),
     ("planes", "wall", "walls"),
+    ("furring", "wall", "walls"),
+    ("furring", "support_id", "supports"),
     ("shims", "wall", "walls"),
     ("shims", "support_id", "supports"),
     ("shield_plates", "wall", "walls"),
     ("shield_plates", "support_id", "supports"),
+    ("mounts", "wall", "walls"),
 )
 
 

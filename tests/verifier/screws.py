@@ -70,8 +70,8 @@ def _place(screw: Record, held: list[Record], support: Record) -> Iterator[Viola
 
 
 def _bite(plan: Record, screw: Record, held: list[Record], support: Record) -> Iterator[Violation]:
-    rule = f"screw-bite-{support['material']}"
-    bite = screw["length"] - max(b["thickness"] for b in held)
+    rule = {"wood": "screw-bite-wood", "steel": "screw-bite-steel", "masonry": "plug-depth"}[support["material"]]
+    bite = screw["length"] - max(b["thickness"] for b in held) - by_id(plan, "walls")[screw["wall"]]["furring"]
     if bite < limit(plan, rule) - SEEN:
         yield broken(rule, screw["wall"], f"{screw['id']} bites {bite:.3f}")
 
