@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import cos, hypot, pi, sin
 from typing import TYPE_CHECKING
 
-from generator.model.ends import foot, lean, top_line
+from generator.model.ends import foot, height_at, lean, top_line
 from generator.model.frames import Frame
 from generator.model.geometry import NOISE, Point, Ring, box, canonical, rectangle, tidy
 from generator.model.placing import placed
@@ -232,11 +232,11 @@ def _base_allowances(room: Room, wall: Wall, side: BaseSide) -> Iterator[Allowan
     if end < wall.reach[1] and _turns_on(room, wall, "right"):
         end, edge = wall.reach[1], (*edge, (wall.reach[1], edge[-1][1]))
     yield Allowance("base", canonical(((start, 0.0), (end, 0.0), *reversed(edge))))
-    gap = room.limit("leg-gap")
+    left, right = (tidy(room.limit("leg-gap") + flare * board_thickness(room)) for flare in side.flare)
     if start > wall.reach[0] + NOISE:
-        yield Allowance("leg-gap", rectangle(start - gap, 0.0, start, edge[0][1]))
+        yield Allowance("leg-gap", rectangle(start - left, 0.0, start, edge[0][1]))
     if end < wall.reach[1] - NOISE:
-        yield Allowance("leg-gap", rectangle(end, 0.0, end + gap, edge[-1][1]))
+        yield Allowance("leg-gap", rectangle(end, 0.0, end + right, edge[-1][1]))
 
 
 def _turns_on(room: Room, wall: Wall, side: Side) -> bool:
@@ -279,12 +279,23 @@ def _nips(room: Room, wall: Wall) -> Iterator[Allowance]:
         other = _flange_at(room, side, corner)
         if corner is None or other is None or corner.angle_deg > 180.0:
             continue
-        near, far = corner_offset(room, wall, corner), rabbet_depth(room, other)
+        near, far = corner_offset(room, wall, corner), _nip_width(room, corner, other)
         if far > near + NOISE:
             low, high = _nip_heights(room, other, side)
             slope = lean(wall.outline, side)
             out = max(0.0, -slope if side == "left" else slope) * high  # the flange stands plumb: up from the foot
             yield Allowance("nip", _strip(wall, side, near, far + out, low, high))
+
+
+def _nip_width(room: Room, corner: Corner, other: BaseSide) -> float:
+    """How far along the wall the neighbour's notch reaches, where any of the board's thickness is in its way.
+
+    Plane trigonometry: a point (u, w) of this wall lies u sin A - w cos A from the neighbour's stud faces.
+    """
+    angle, depth = corner.angle_deg * pi / 180, rabbet_depth(room, other)
+    if depth <= 0.0:
+        return depth
+    return tidy((depth + max(0.0, board_thickness(room) * _unit(cos(angle)))) / _unit(sin(angle)))
 
 
 def _flange_at(room: Room, side: Side, corner: Corner | None) -> BaseSide | None:
@@ -307,9 +318,10 @@ def _side_in_corner(room: Room, wall_id: str, end: Side) -> BaseSide | None:
 
 
 def _nip_heights(room: Room, other: BaseSide, side: Side) -> tuple[float, float]:
-    """Bottom edge and top of the nip, from the neighbour's flange at the common corner."""
-    index = -1 if side == "left" else 0
-    deck = other.deck[index][1]
+    """Bottom edge and top of the nip, from the neighbour's flange as far as the board is in front of it."""
+    end, into = (other.end, -1.0) if side == "left" else (other.start, 1.0)
+    reach = board_thickness(room) + max(0.0, rabbet_depth(room, other))
+    decks = [height_at(other.deck, u) for u in (end, end + into * reach)]
     assert room.base.flange is not None
-    top = deck + room.base.flange.top + room.limit("flange-clearance")
-    return deck, tidy(top)
+    top = max(decks) + room.base.flange.top + room.limit("flange-clearance")
+    return min(decks), tidy(top)

@@ -66,10 +66,9 @@ def _flange(plan: Plan, side: PlannedSide) -> Any:
 
 def _flange_piece(wall: PlannedWall, plan: Plan, gap: float, p: Point, q: Point) -> Any:
     """One straight run of the flange: heights stay upright where the deck slopes, as the section is given."""
-    ends = [wire(at(wall, u, v + h, gap + w) for w, h in plan.base.flange_section) for u, v in (p, q)]
-    if abs(p[1] - q[1]) < 1e-9:
-        return sweep(ends[0], (), wall.u_axis, q[0] - p[0])
-    return kernel().Solid.makeLoft(ends, True)
+    section = wire(at(wall, p[0], p[1] + h, gap + w) for w, h in plan.base.flange_section)
+    x, y, z = (wall.u_axis[i] * (q[0] - p[0]) + wall.v_axis[i] * (q[1] - p[1]) for i in range(3))
+    return sweep(section, (), (x, y, z), 1.0)
 
 
 def _acute_neighbours(plan: Plan, wall: str) -> list[str]:
