@@ -6,12 +6,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import chain, cycle
 
-from generator.drafting.ink import Ink, Line, Outline, View
+from generator.drafting.ink import Ink, Outline, View
+from generator.drafting.layers import Role
 from generator.drawings.flow import Block, Box, columns_of, flow
 from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area, writing_last
 from generator.drawings.marks import widest
 from generator.drawings.scales import Scale, fitting_scale
 from generator.drawings.stamp import stamp
+from generator.model.ends import height_at
 from generator.model.geometry import Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import PlannedSide
@@ -98,8 +100,19 @@ def base_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
     for side in sides_of(job, wall):
         ink.append(Outline(_body(side), "base", fill=0.93))
         if side.flange_top > max(v for _, v in side.deck):
-            ink.append(Line((side.start, side.flange_top), (side.end, side.flange_top), "base"))
+            ink.append(over_deck(side, flange_rise(side), (side.start, side.end), "base"))
     return tuple(ink)
+
+
+def flange_rise(side: PlannedSide) -> float:
+    """Height of the flange's top over the deck."""
+    return side.flange_top - max(v for _, v in side.deck)
+
+
+def over_deck(side: PlannedSide, rise: float, span: tuple[float, float], layer: Role) -> Outline:
+    """A line so high over the deck, from u to u, that falls as the deck does."""
+    us = sorted({*span, *(u for u, _ in side.deck if span[0] < u < span[1])})
+    return Outline(tuple((u, height_at(side.deck, u) + rise) for u in us), layer, closed=False)
 
 
 def _body(side: PlannedSide) -> Ring:

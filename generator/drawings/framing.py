@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from generator.drafting.dimension import Stop, running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text
 from generator.drawings.elevation import (
@@ -10,6 +12,7 @@ from generator.drawings.elevation import (
     assembled,
     base_ink,
     elevation,
+    flange_rise,
     sides_of,
     strip,
     wall_ink,
@@ -23,9 +26,9 @@ from generator.drawings.said import ENTERED, Datum, furring_words, measured_from
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
 from generator.model.findings import Finding
-from generator.model.geometry import Point, box
+from generator.model.geometry import TOUCH, Point, box, tidy
 from generator.model.job import Job
-from generator.model.plan import PlannedFitting, Support
+from generator.model.plan import PlannedFitting, PlannedSide, Support
 from generator.model.room import Wall
 from generator.units import label, label_opening
 
@@ -104,10 +107,7 @@ def _fitting_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
 def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     stops: list[tuple[float, str]] = []
     for side in sides_of(job, wall):
-        deck = side.deck[0][1]
-        stops.append((deck, "deck " + said(job, deck, ("base.deck",))))
-        if side.flange_top > deck:
-            stops.append((side.flange_top, "flange " + said(job, side.flange_top)))
+        stops += _deck_stops(job, side)
     for s in supports_of(job, wall):
         if s.kind == "blocking" and not s.set_back:
             v = (s.axis[0][1] + s.axis[1][1]) / 2
@@ -120,6 +120,16 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     top = box(wall.outline)[3]
     stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
+
+
+def _deck_stops(job: Job, side: PlannedSide) -> Iterator[tuple[float, str]]:
+    """Deck and flange's top; of a deck out of level both at either end."""
+    ends, rise = (side.deck[0][1], side.deck[-1][1]), flange_rise(side)
+    names = ("",) if abs(ends[1] - ends[0]) <= TOUCH else (" at left", " at right")
+    for i, (name, deck) in enumerate(zip(names, ends, strict=False)):
+        yield deck, f"deck{name} " + said(job, deck, (f"base.decks.{side.wall}.{i}", "base.deck"))
+        if rise > TOUCH:
+            yield tidy(deck + rise), f"flange{name} " + said(job, deck + rise)
 
 
 def _moves(seen: Elevation, findings: tuple[Finding, ...]) -> tuple[Ink, ...]:

@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
-from generator.drafting.ink import Ink, Line, Outline
+from generator.drafting.ink import Ink, Outline
 from generator.drafting.layers import Role
 from generator.drawings.boards import boards_of
-from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, sides_of, wall_ink
+from generator.drawings.elevation import (
+    Elevation,
+    Margins,
+    assembled,
+    base_ink,
+    elevation,
+    flange_rise,
+    over_deck,
+    sides_of,
+    wall_ink,
+)
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, flags
@@ -75,10 +85,8 @@ def _strips(job: Job, wall: Wall) -> tuple[Ink, ...]:
         span = _covered(job, wall, side)
         if span is None:
             continue
-        left, right = span
-        strip = side.deck[0][1] + _mortar(job)
-        ink.append(Line((left, side.flange_top), (right, side.flange_top), "outline"))
-        ink.append(Line((left, strip), (right, strip), "pocket"))
+        ink.append(over_deck(side, flange_rise(side), span, "outline"))
+        ink.append(over_deck(side, _mortar(job), span, "pocket"))
     return tuple(ink)
 
 

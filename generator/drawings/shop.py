@@ -14,7 +14,8 @@ from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.section import section_ink
 from generator.drawings.shop_views import TITLE, TITLES, Face, face_ink, furniture, placed
 from generator.drawings.stamp import stamp
-from generator.model.geometry import Point, box
+from generator.model.ends import is_upright
+from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
 from generator.units import Units, label, label_opening
@@ -107,7 +108,7 @@ def _size(board: Board, face: Face, units: Units, scale: float) -> Size:
 
 def _notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:
     how = (
-        "A is the left edge of the face, B the lower edge: every cut runs from these two. The back is drawn as seen "
+        f"A is {_A[_is_skew(board)]}: every cut runs from these two. The back is drawn as seen "
         "from behind, so A is at its right. Grey: rabbet. Double line: factory edge, never cut."
     )
     return (
@@ -119,6 +120,18 @@ def _notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width:
         *_rabbet_table(board, job.room.choices.drawing_units, width),
         *_edge_table(job, board, edges, width),
     )
+
+
+_A = {
+    False: "the left edge of the face, B the lower edge",
+    True: "an upright line at the leftmost point of the face, B a level line at its lowest: strike both square first",
+}
+
+
+def _is_skew(board: Board) -> bool:
+    """True where a side neither stands plumb nor lies level."""
+    ring = board.outline
+    return any(min(abs(p[0] - q[0]), abs(p[1] - q[1])) > TOUCH for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
 
 
 def _part_table(job: Job, board: Board, width: float) -> tuple[Block, ...]:
@@ -158,9 +171,18 @@ def _rabbet_table(board: Board, units: Units, width: float) -> tuple[Block, ...]
     for r in board.rabbets:
         left, bottom, right, top = box(r.ring)
         (u0, v0), (u1, v1) = _from_edges(board, (left, bottom), units), _from_edges(board, (right, top), units)
-        rows.append((r.face, f"{u0} to {u1}", f"{v0} to {v1}", label(r.depth, units)))
+        tops = [_from_edges(board, point, units)[1] for point in _upper_ends(r.ring)]
+        high = v1 if tops[0] == tops[1] else f"{tops[0]} at left, {tops[1]} at right"
+        rows.append((r.face, f"{u0} to {u1}", f"{v0} to {high}", label(r.depth, units)))
     columns = (Column("Face", 14), Column("From A", 36), Column("From B", 30), Column("Depth", 20))
     return table(columns, rows, width, "Rabbets") if rows else ()
+
+
+def _upper_ends(ring: Ring) -> tuple[Point, Point]:
+    """Left and right end of the upper side of a ring."""
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    upper = [point for p, q in sides if q[0] < p[0] and not is_upright(p, q) for point in (p, q)]
+    return min(upper), max(upper)
 
 
 def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -> tuple[Block, ...]:
