@@ -63,7 +63,8 @@ def _place(wall: Wall, stud: FoundSupport, low: float, high: float) -> Place:
     return Place(wall.id, ((left, low), (right, low), (right, high), (left, high)))
 
 
-def _extent(damage: Damage) -> tuple[float, float]:
+def heights_of(damage: Damage) -> tuple[float, float]:
+    """v from, v to of a hole or notch."""
     if isinstance(damage, Notch):
         return damage.low, damage.high
     return damage.v - damage.diameter / 2, damage.v + damage.diameter / 2
@@ -72,7 +73,7 @@ def _extent(damage: Damage) -> tuple[float, float]:
 def _measure(
     room: Room, wall: Wall, stud: FoundSupport, damage: Damage, what: str, value: float, cure: str = MEND
 ) -> Measure:
-    low, high = _extent(damage)
+    low, high = heights_of(damage)
     subject = f"{_stud_words(room, wall, stud)}, {what} at {say((low + high) / 2, room.units)} up, {DUTY[wall.duty]}"
     advice = Cure(cure, "advice", wall.id, damage.path, stud.axis[0][0])
     return Measure(subject, tidy(value), _place(wall, stud, low, high), damage.path, advice)
@@ -190,7 +191,7 @@ def bore_notch(room: Room, plan: Plan) -> Iterator[Measure]:
 def _beside(room: Room, plan: Plan, wall: Wall, stud: FoundSupport, hole: Hole) -> Measure | None:
     cuts = [(n.low, n.high, "notch") for n in wall.notches if n.support == stud.path]
     cuts += [(s.low, s.high, "planed stretch") for _, own, s in _planed(room, plan) if own is stud]
-    low, high = _extent(hole)
+    low, high = heights_of(hole)
     apart = sorted((max(cut[0] - high, low - cut[1]), cut[2]) for cut in cuts)
     return _measure(room, wall, stud, hole, f"hole and its {apart[0][1]}", apart[0][0]) if apart else None
 

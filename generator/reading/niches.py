@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
-from typing import Literal
+from typing import Any, Literal
 
 from generator.model.ends import height_at
 from generator.model.features import InBay
 from generator.model.geometry import TOUCH, Point, box, rectangle, tidy
 from generator.model.placing import placed
 from generator.model.profiles import Catalogue, StudProfile
-from generator.model.room import FoundSupport, Room, Wall
+from generator.model.room import FoundSupport, Room, Units, Wall
 from generator.reading.base import NO_DECK
+from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.choices import limit_of, over_defaults
 from generator.reading.feature_shapes import NicheShape, WindowShape
 from generator.reading.issues import join
 from generator.reading.recess import Recess, faces_of, feature_of, folds_of, mouth_of
@@ -35,6 +37,15 @@ class Lining:
     thickness: float
     fit: float
     fall: float
+
+
+def lining_of(choices: ChoicesShape | None, catalogue: Catalogue, units: Units) -> Lining | None:
+    """Of a file that may have mistakes; None where its boards are unknown."""
+    full: Any = over_defaults(choices or ChoicesShape(), units)
+    board = catalogue.boards.get(full.sheets[0].board)
+    if board is None:
+        return None
+    return Lining(board.thickness, *(limit_of(rule, choices, catalogue, units) for rule in ("fit", "drain-fall")))
 
 
 def in_bays_of(path: str, shape: WallShape) -> tuple[InBay, ...]:
