@@ -24,6 +24,7 @@ from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_fittings import judge_fittings
 from generator.reading.judge_mounts import judge_mounts
+from generator.reading.judge_niches import judge_niches
 from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.mounts import mount_at
@@ -73,6 +74,7 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     yield from judge_corners(draft)
     yield from judge_fittings(draft, catalogue)
     yield from judge_mounts(draft)
+    yield from judge_niches(draft, catalogue)
     if draft.place is not None and draft.place.code not in catalogue.codes:
         code = draft.place.code
         yield Issue("place.code", f"unknown code `{code}`{nearest(code, catalogue.codes)}")
