@@ -24,6 +24,8 @@ LIMITS: tuple[tuple[str, float, str, pr.Sense], ...] = (
     ("screw-side-distance", 3 / 8, "mm", "at_least"),
     ("screw-bite-wood", 3 / 4, "mm", "at_least"),
     ("screw-bite-steel", 3 / 8, "mm", "at_least"),
+    ("plug-depth", 35 / 25.4, "mm", "at_least"),
+    ("drill-point", 0.033, "mm", "at_least"),
     ("pipe-clearance", 1 / 4, "mm", "at_least"),
     ("opening-margin", 1, "mm", "at_least"),
     ("opening-stud-clearance", 1 / 8, "mm", "at_least"),

@@ -12,14 +12,16 @@ from generator.checks.measuring import (
     edges_of,
     line_place,
     margin,
+    or_note,
     outline_place,
+    say,
     unmeasured,
 )
 from generator.model.findings import Measure, Verdict
 from generator.model.geometry import TOUCH, Point, area, tidy
 from generator.model.placing import floor_point
 from generator.model.plan import Plan, PlannedWall
-from generator.model.room import Room
+from generator.model.room import Room, Wall
 
 
 def not_asked(room: Room, rule: str) -> str:
@@ -160,8 +162,27 @@ def foam_listing(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def duty_known(room: Room, plan: Plan) -> Iterator[Measure]:
     """Whether a wall bears load is known before a stud of it is cut or moved."""
-    for wall in room.chain:
-        place = outline_place(wall.id, plan.wall(wall.id).outline)
-        unknown = float(wall.duty == "unknown")
-        subject = f"{wall.id}: " + ("not known whether it bears load" if unknown else wall.duty.replace("_", "-"))
-        yield Measure(subject, unknown, place, wall.path, None, "confirm")
+    measures = (_duty(plan, wall) for wall in room.chain if not wall.masonry)
+    return or_note(measures, "no wall with studs")
+
+
+def _duty(plan: Plan, wall: Wall) -> Measure:
+    place = outline_place(wall.id, plan.wall(wall.id).outline)
+    unknown = float(wall.duty == "unknown")
+    subject = f"{wall.id}: " + ("not known whether it bears load" if unknown else wall.duty.replace("_", "-"))
+    return Measure(subject, unknown, place, wall.path, None, "confirm")
+
+
+def masonry_ready(room: Room, plan: Plan) -> Iterator[Measure]:
+    """The face of each wall of concrete or masonry is confirmed before boards are bonded to it."""
+    measures = (_unready(room, wall) for wall in room.chain if wall.masonry)
+    return or_note(measures, "no wall of concrete or masonry")
+
+
+def _unready(room: Room, wall: Wall) -> Measure:
+    bed = say(wall.furring, room.units)
+    text = (
+        f"{wall.id}: confirm that its face is sound, clean, primed and as flat as the tile wants, which wires and "
+        f"pipes are chased into it, and that a bed of {bed} mortar before it suits the base"
+    )
+    return unmeasured(text, "confirm", wall.id, f"{wall.path}.supports.masonry")

@@ -142,11 +142,19 @@ def screw_bite_steel(room: Room, plan: Plan) -> Iterator[Measure]:
     return _bites(room, plan, "steel")
 
 
+def plug_depth(room: Room, plan: Plan) -> Iterator[Measure]:
+    """Plugs reach deep enough into concrete or masonry, through the board and the mortar under it."""
+    return _bites(room, plan, "masonry")
+
+
+BITES = {"wood": "screw-bite-wood", "steel": "screw-bite-steel", "masonry": "plug-depth"}
+
+
 def _bites(room: Room, plan: Plan, material: str) -> Iterator[Measure]:
     supports = {s.id: s for s in plan.supports if s.material == material}
     held = ((f, supports[f.support_id]) for f in plan.fasteners if f.support_id in supports)
     measures = (_bite(room, plan, f, support) for f, support in held)
-    return or_note(tightest(room.rules[f"screw-bite-{material}"], measures), f"no screw in {material}")
+    return or_note(tightest(room.rules[BITES[material]], measures), f"no screw in {material}")
 
 
 def _bite(room: Room, plan: Plan, screw: Fastener, support: Support) -> Measure:
@@ -157,7 +165,7 @@ def _bite(room: Room, plan: Plan, screw: Fastener, support: Support) -> Measure:
     before = _thickness(plan, screw) + _shimmed(plan, screw) + plan.wall(screw.wall).furring
     depth = 0.0 if misses else screw.length - before
     subject = f"{screw.id} in {support.id}" + (", which it misses" if misses else "")
-    cure = None if misses else _longer(room, screw, before + room.limit(f"screw-bite-{support.material}"))
+    cure = None if misses else _longer(room, screw, before + room.limit(BITES[support.material]))
     return Measure(subject, tidy(depth), Place(screw.wall, (screw.point,)), wall_path(room, screw.wall), cure)
 
 
@@ -180,7 +188,8 @@ def pipe_zone(room: Room, plan: Plan) -> Iterator[Measure]:
     """No screw reaches so far past the stud's face that a pipe or cable there would need a shield plate."""
     if reason := not_asked(room, "pipe-zone"):
         return iter((unmeasured(reason, "note", "", "place.code"),))
-    measures = (_reach_behind(room, plan, f) for f in plan.fasteners)
+    framing = {s.id for s in plan.supports if s.material != "masonry"}
+    measures = (_reach_behind(room, plan, f) for f in plan.fasteners if f.support_id in framing)
     return or_note(tightest(room.rules["pipe-zone"], measures), "no screw in this plan")
 
 

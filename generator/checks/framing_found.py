@@ -9,6 +9,7 @@ from generator.checks.measuring import (
     bearing,
     edge_wall,
     edges_of,
+    framing_on,
     inwards,
     is_upright_edge,
     line_place,
@@ -115,7 +116,7 @@ def _against(room: Room, plan: Plan, fitting: PlannedFitting, origin: str) -> It
         yield unmeasured(text, "confirm", fitting.wall, path)
         return
     apart = sorted(
-        ((fitting_distance(room, fitting, s), s) for s in on_wall(plan.supports, fitting.wall, origin)),
+        ((fitting_distance(room, fitting, s), s) for s in framing_on(plan.supports, fitting.wall, origin)),
         key=lambda pair: (pair[0], pair[1].id),
     )
     for distance, support in apart[:1] + [pair for pair in apart[1:] if pair[0] < 0]:

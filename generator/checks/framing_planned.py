@@ -101,8 +101,10 @@ def bearing_seam_steel(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def bearing_edge(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Each upright edge in a corner, at a free end or beside the apron has its least width of face."""
-    measures = (_bearing_measure(room, plan, e) for e in _upright_edges(plan, "corner", "free", "apron"))
+    """Each upright edge in a corner, at a free end or beside the apron, and each on masonry, has its least bearing."""
+    bonded = [e for e in _upright_edges(plan, "seam", "wallboard") if _material(plan, e) == "masonry"]
+    edges = [*_upright_edges(plan, "corner", "free", "apron"), *bonded]
+    measures = (_bearing_measure(room, plan, e) for e in edges)
     return or_note(tightest(room.rules["bearing-edge"], measures), "no upright edge at a corner or free end")
 
 
@@ -138,7 +140,8 @@ def _is_bare(room: Room, plan: Plan, edge: Edge) -> bool:
     if edge.role in ("seam", "wallboard", "corner", "free", "apron") and is_upright_edge(edge):
         return bearing(on_framing(plan, edge), own)[0] <= TOUCH
     wants = any(s.id == plan.board(edge.board).stock_id and s.board.horizontal_backing for s in room.choices.stocks)
-    return wants and edge.role == "seam" and is_level_edge(edge) and not _carried_along(edge, own)
+    bonded = any(s.material == "masonry" for s in own)
+    return wants and not bonded and edge.role == "seam" and is_level_edge(edge) and not _carried_along(edge, own)
 
 
 def _carried_along(edge: Edge, own: tuple[Support, ...]) -> bool:

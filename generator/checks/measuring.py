@@ -79,6 +79,11 @@ def on_wall(supports: Iterable[Support], wall: str, origin: str = "") -> tuple[S
     return tuple(s for s in supports if s.wall == wall and origin in ("", s.origin) and not s.set_back)
 
 
+def framing_on(supports: Iterable[Support], wall: str, origin: str = "") -> tuple[Support, ...]:
+    """As `on_wall`, masonry left out: pipes and valves are chased into that, and stand in nobody's way."""
+    return tuple(s for s in on_wall(supports, wall, origin) if s.material != "masonry")
+
+
 def edge_wall(plan: Plan, edge: Edge) -> str:
     """Id of the wall on which the edge lies."""
     return plan.board(edge.board).wall

@@ -31,7 +31,9 @@ def _mount(plan: Plan, mount: Mount) -> Measure:
 
 
 def _is_solid(zone: Ring, supports: tuple[Support, ...]) -> bool:
-    """True where faces together cover all of it."""
+    """True where faces together cover all of it; masonry is solid between its strips too."""
+    if any(support.material == "masonry" for support in supports):
+        return True
     from shapely import union_all
 
     from generator.planning.shapes import polygon
@@ -42,7 +44,8 @@ def _is_solid(zone: Ring, supports: tuple[Support, ...]) -> bool:
 
 def fitting_backed(room: Room, plan: Plan) -> Iterator[Measure]:
     """Every valve, spout and arm has a block to be fastened to; one that the plan adds is to be confirmed."""
-    wanted = (f for f in room.fittings if f.kind in BACKED)
+    bare = {wall.id for wall in room.walls if wall.masonry}
+    wanted = (f for f in room.fittings if f.kind in BACKED and f.wall not in bare)
     return or_note((_fitting(plan, f) for f in wanted), "no valve, spout or shower arm in this room")
 
 

@@ -10,8 +10,8 @@ from generator.checks.measuring import (
     at,
     edge_wall,
     edges_of,
+    framing_on,
     measured_fitting,
-    on_wall,
     or_note,
     room_wall,
     unmeasured,
@@ -50,7 +50,7 @@ def opening_stud_clearance(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _stud_clearance(room: Room, plan: Plan, board: Board, opening: Opening) -> Measure | None:
-    found = on_wall(plan.supports, board.wall, "found")
+    found = framing_on(plan.supports, board.wall, "found")
     near = min(found, key=lambda s: (_from_opening(opening, s), s.id), default=None)
     if near is None:
         return None

@@ -31,7 +31,9 @@ class Caution:
 
 def cautions(job: Job) -> tuple[Caution, ...]:
     """All cautions of the job: those of every job, with what this room adds to them."""
-    return (*_behind_the_wall(job.room), *_dust_and_skin(), *_handling(job), *_building(), *_order_of_work())
+    bare = tuple(wall.id for wall in job.room.chain if wall.masonry)
+    behind, work = (*_behind_the_wall(job.room), *_masonry(bare)), (*_dust_and_skin(), *_handling(job))
+    return (*behind, *work, *_building(), *_order_of_work())
 
 
 def _behind_the_wall(room: Room) -> tuple[Caution, ...]:
@@ -48,6 +50,26 @@ def _behind_the_wall(room: Room) -> tuple[Caution, ...]:
             "Do not cut, notch, bore or move a bearing stud beyond what the code allows; past that an engineer "
             f"decides. Duty of the walls as entered: {bearing}.",
             "IRC R602.6",
+        ),
+    )
+
+
+def _masonry(walls: tuple[str, ...]) -> tuple[Caution, ...]:
+    """What drilling into bare walls adds; nothing where there are none."""
+    if not walls:
+        return ()
+    return (
+        Caution(
+            "Drilling masonry",
+            f"Wall {', '.join(walls)}: drilling concrete, block or brick sets respirable silica free. Drill with dust "
+            "extraction at the bit and wear a respirator; blow no holes out.",
+            "29 CFR 1926.1153; the second sentence: " + PRACTICE,
+        ),
+        Caution(
+            "In masonry",
+            "Wires and pipes may be chased into the wall just under its face: find them before drilling. Plugs keep "
+            "off the lines straight above and below fittings, which is no proof that nothing runs elsewhere.",
+            PRACTICE,
         ),
     )
 

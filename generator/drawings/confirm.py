@@ -39,6 +39,9 @@ def values_to_confirm(job: Job) -> tuple[Open, ...]:
 
 
 def _wall_opens(wall: Wall) -> tuple[Open, ...]:
+    if wall.masonry:
+        why = "boards bonded to it hold no better than the face under the mortar"
+        return (Open(f"{wall.id} wall, {wall.masonry.name}", "sound, clean, primed, flat", why),)
     if wall.duty != "unknown":
         return ()
     return (Open(f"{wall.id} wall", "duty unknown", "whether it bears load decides what may be cut or moved"),)

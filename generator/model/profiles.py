@@ -73,7 +73,7 @@ class TrayProfile(Profile):
 
 @dataclass(frozen=True, slots=True)
 class StudProfile(Profile):
-    material: Literal["wood", "steel"]
+    material: Literal["wood", "steel", "masonry"]
     face: float
     """Width of the face that a board bears on."""
     depth: float
@@ -112,9 +112,9 @@ class CutoutProfile(Profile):
 
 @dataclass(frozen=True, slots=True)
 class FastenerProfile(Profile):
-    """A screw with its washer."""
+    """A screw, or for masonry a plug, with its washer."""
 
-    support: Literal["wood", "light_steel", "heavy_steel"]
+    support: Literal["wood", "light_steel", "heavy_steel", "masonry"]
     length: float
     washer_diameter: float
     package: int

@@ -110,7 +110,8 @@ class Wall:
     masonry: StudProfile | None = None
     """Of a wall of concrete or masonry: a strip of it that takes a row of plugs. It has no other supports."""
     furring: float = 0.0
-    """Thickness of the strips on every support, or of the bed of mortar on masonry: w = 0 is their face, the stud faces lie at w = -furring."""
+    """Thickness of the strips on every support, or of the bed of mortar on masonry: w = 0 is their face, the stud
+    faces lie at w = -furring."""
     trims: tuple[float, float] = (0.0, 0.0)
     """How far the outline's left and right foot stand inside the corners of the bare framing, because walls there are
     furred. u = 0 and every measurement stay with the bare framing."""

@@ -45,6 +45,7 @@ def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
         uncut=(*_kept_whole(room, [opening_of(room, f).ring for f in fittings if f.ring]), *_niches(room, wall)),
         legs=tuple(_legs(room, wall, planned)),
         unscrewed=tuple(_unscrewed(room, wall)),
+        minor=wall.face != "wall",
     )
 
 
@@ -95,9 +96,7 @@ def _unscrewed(room: Room, wall: Wall) -> Iterator[Unscrewed]:
             yield Unscrewed(side.start, side.end, tidy(first + room.limit("least-rip")))
 
 
-def _seam_places(
-    room: Room, wall: Wall, planned: PlannedWall, region: Region, own: Supports
-) -> Iterator[SeamPlace]:
+def _seam_places(room: Room, wall: Wall, planned: PlannedWall, region: Region, own: Supports) -> Iterator[SeamPlace]:
     left, bottom, right, top = box(region.ring)
     if wall.masonry:
         yield from (

@@ -15,8 +15,10 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
+from generator.planning.benches import built_supports
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
+from generator.planning.mouths import frame_mouths, lines_a_mouth
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -56,7 +58,13 @@ def _sides_named(sides: Iterable[Support], pieces: Supports) -> Iterator[Support
 
 
 def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports) -> Supports:
-    supports = (*found_supports(wall), *lent)
+    if wall.masonry:  # its strips stand where the seams will be: planned apart
+        return ()
+    if built := built_supports(room, wall, planned, lent):
+        return built
+    supports = frame_mouths(room, wall, (*found_supports(wall), *lent))
+    if lines_a_mouth(room, wall):
+        return supports
     for step in (_back_ends, _back_legs, back_lines, _close_bays):
         supports = step(room, wall, planned, supports)
     return supports
@@ -65,7 +73,7 @@ def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports)
 def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
     sides: tuple[Side, Side] = ("left", "right")
     for index, side in enumerate(sides):
-        edge = _end_span(wall, planned, side)
+        edge = end_span(wall, planned, side)
         if wall.beside[index] == "wallboard":
             supports = _back_wallboard(room, wall, supports, edge[0])
         else:
@@ -73,7 +81,7 @@ def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
     return supports
 
 
-def _end_span(wall: Wall, planned: PlannedWall, side: Side) -> tuple[float, float]:
+def end_span(wall: Wall, planned: PlannedWall, side: Side) -> tuple[float, float]:
     """The least and the greatest u of the line where the boards of a wall end: one where it is plumb."""
     index = 0 if side == "left" else 1
     slope = lean(planned.outline, side) if wall.beside[index] == "corner" else 0.0

@@ -21,7 +21,8 @@ def plan_furring(
     gap they end above the flange, by its clearance.
     """
     found: list[Furring] = []
-    for wall in (wall for wall in walls if wall.furring > 0.0):
+    framed = {wall.id for wall in room.walls if not wall.masonry}
+    for wall in (wall for wall in walls if wall.furring > 0.0 and wall.id in framed):
         own = [s for s in supports if s.wall == wall.id and not s.set_back]
         behind = _behind_flange(base, wall, room.limit("flange-clearance"))
         for support in own:

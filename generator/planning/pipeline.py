@@ -18,6 +18,7 @@ from generator.planning.furring import plan_furring
 from generator.planning.layout.choose import choose_layout
 from generator.planning.layout.task import LayoutResult
 from generator.planning.lumber.plan import plan_lumber
+from generator.planning.masonry import with_masonry
 from generator.planning.place import plan_sheets, stock_of_pieces, with_factory_edges
 from generator.planning.plates import plan_plates
 from generator.planning.regions import plan_base, plan_corners, plan_walls
@@ -29,11 +30,12 @@ from generator.planning.takeoff import plan_takeoff
 def make_plan(room: Room) -> Plan:
     """The whole plan of a room; CannotPlanError, with the reason, where there is none."""
     walls, corners, folds, base = plan_walls(room), plan_corners(room), plan_folds(room), plan_base(room)
-    framed = plan_supports(room, walls)
+    framed = with_masonry(room, walls, plan_supports(room, walls))
     layout = choose_layout(layout_task(room, walls, framed))
     sheets = plan_sheets(room, layout.sheets)
     plain = plan_boards(room, layout.pieces, stock_of_pieces(room, sheets))
-    supports = with_blocking(room, walls, with_seam_studs(room, walls, framed, _seams_to_carry(layout)), plain)
+    carried = with_seam_studs(room, walls, framed, _seams_to_carry(layout))
+    supports = with_blocking(room, walls, with_masonry(room, walls, carried, layout.pieces), plain)
     studs = plan_shims(room, supports)
     lumber, lumber_proof = plan_lumber(room, supports)
     edges = plan_edges(room, walls, folds, plain, supports)

@@ -25,6 +25,7 @@ class ScrewsShape(Shape):
     wood: Text | None = None
     light_steel: Text | None = None
     heavy_steel: Text | None = None
+    masonry: Text | None = Field(default=None, description="the plug")
 
 
 class ChoicesShape(Shape):
@@ -39,6 +40,7 @@ class ChoicesShape(Shape):
     sealant: Text | None = None
     mortar: Text | None = None
     trowel: Text | None = None
+    bond_trowel: Text | None = Field(default=None, description="for the bed under boards on masonry")
     added_stud: Text | None = Field(default=None, description="profile of studs to add; default: the wall's first")
     added_block: Text | None = Field(
         default=None, description="profile of lumber laid flat between studs, behind bars and seats"

@@ -1,4 +1,7 @@
-"""Studs furred out for the base's flange: how thick, and what that takes from the walls beside."""
+"""Faces before the bare walls: studs furred out for the base's flange, masonry under its bed of mortar.
+
+How thick that is, and what it takes from the walls beside.
+"""
 
 from __future__ import annotations
 
@@ -7,9 +10,10 @@ from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 
+from generator.model.combs import comb_bed
 from generator.model.ends import corner_offset, foot, height_at, lean, top_line
 from generator.model.geometry import NOISE, Point, Ring, canonical, tidy
-from generator.model.profiles import Rule
+from generator.model.profiles import Rule, TrowelProfile
 from generator.model.room import Base, BaseSide, Corner, Wall
 from generator.reading.room_shapes import AtFlange
 from generator.units import Length
@@ -21,7 +25,7 @@ Furring = Mapping[str, float]
 def furring_of(base: Base, at_flange: Mapping[str, AtFlange], rules: Mapping[str, Rule], board: float) -> Furring:
     """What the room file asks for at each flange. `board`: thickness of the boards, mm.
 
-    `fur` is as thick as it takes: over a thin flange until no notch is needed, at a thick one until the faces are flush.
+    `fur` is as thick as it takes: over a thin flange until no notch is needed, at a thick one until faces are flush.
     """
     thick = {}
     for side in (side for side in base.sides if side.flanged and base.flange is not None):
@@ -33,6 +37,11 @@ def furring_of(base: Base, at_flange: Mapping[str, AtFlange], rules: Mapping[str
             behind = -board if base.treatment == "butted" else rules["rabbet-clearance"].limit
             thick[side.wall] = max(0.0, front + behind)
     return {wall: tidy(mm) for wall, mm in thick.items() if mm > NOISE}
+
+
+def bedded(walls: Sequence[Wall], trowel: TrowelProfile) -> Furring:
+    """The mean bed of mortar between the masonry and the boards that are bonded to it."""
+    return {wall.id: tidy(comb_bed(trowel)) for wall in walls if wall.masonry}
 
 
 def furred(

@@ -12,6 +12,7 @@ from generator.reading.room_shapes import PlatesShape, StudsShape, SupportsShape
 from generator.reading.walls import stud_as_built, top_of
 from generator.units import Units, label
 
+FRAMING = ("studs", "blocking", "backing", "plates", "holes", "notches")
 MOST_PLIES = 3
 """Plates on one another that a wall may list; more is a slip in the file."""
 
@@ -22,6 +23,10 @@ def judge_pieces(path: str, supports: SupportsShape, catalogue: Catalogue, units
         yield from _judge_crooked(join(path, "studs", i), studs, catalogue, units)
     if supports.plates:
         yield from _judge_plies(join(path, "plates"), supports.plates)
+    framing = [key for key in FRAMING if getattr(supports, key)]
+    if supports.masonry and framing:
+        text = f"a bare wall has no {' and no '.join(framing)}; a framed wall before it is listed without `masonry`"
+        yield Issue(join(path, "masonry"), text)
 
 
 def _judge_crooked(path: str, studs: StudsShape, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
@@ -34,7 +39,7 @@ def _judge_crooked(path: str, studs: StudsShape, catalogue: Catalogue, units: Un
         lean = abs(top_of(studs, j).mm - centre.mm)
         if profile and lean > profile.face / 2 + TOUCH:
             said = label(lean, units) + (" mm" if units == "mm" else "")
-            text = f"this stud leans by {said}, more than half its face; set it plumb or add a straight one, and list that"
+            text = f"this stud leans by {said}, more than half its face; set it plumb, or list a straight one beside it"
             yield Issue(join(path, "centres_top", j), text)
 
 

@@ -85,6 +85,8 @@ def _judge_profiles(path: str, supports: SupportsShape, catalogue: Catalogue) ->
         if wanted not in catalogue.studs:
             message = f"unknown profile `{wanted}` of studs{nearest(wanted, catalogue.studs)}"
             yield Issue(join(where, "profile"), message)
+        elif catalogue.studs[wanted].material == "masonry":
+            yield Issue(join(where, "profile"), f"`{wanted}` is no stud; of a bare wall write `masonry: {{kind: ...}}`")
 
 
 def _judge_supports(path: str, wall: WallShape, catalogue: Catalogue, units: Units) -> Iterator[Issue]:

@@ -116,7 +116,7 @@ class TrayShape(ProfileShape):
 
 
 class StudShape(ProfileShape):
-    material: Literal["wood", "steel"]
+    material: Literal["wood", "steel", "masonry"]
     face: Size
     depth: Size
     steel_mils: Amount = 0.0
@@ -124,7 +124,7 @@ class StudShape(ProfileShape):
     @model_validator(mode="after")
     def _steel_has_a_gauge(self) -> Self:
         if (self.material == "steel") != (self.steel_mils > 0):
-            raise ValueError("a steel stud says its `steel_mils` (thickness in 1/1000 in), a wood stud does not")
+            raise ValueError("a steel stud says its `steel_mils` (thickness in 1/1000 in), others do not")
         return self
 
 
@@ -165,7 +165,7 @@ class CutoutShape(ProfileShape):
 
 
 class FastenerShape(ProfileShape):
-    support: Literal["wood", "light_steel", "heavy_steel"]
+    support: Literal["wood", "light_steel", "heavy_steel", "masonry"]
     length: Size
     washer_diameter: Size
     package: Count

@@ -19,7 +19,7 @@ from generator.reading.corners import judge_measured_corners, squared
 from generator.reading.draft import Draft, draft_of, lengths
 from generator.reading.fields import said
 from generator.reading.fittings import corners_of, fitting_at
-from generator.reading.furring import furred, furring_of
+from generator.reading.furring import bedded, furred, furring_of
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_fittings import judge_fittings
@@ -96,7 +96,8 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     choices = choices_of(shape.choices, walls, catalogue, shape.units)
     base = base_of(shape.base, walls, corners, catalogue, square)
     furring = furring_of(base, shape.base.at_flange, rules, choices.stocks[0].board.thickness)
-    walls, base = furred(walls, corners, base, furring)
+    beds = bedded(walls, choices.bond_trowel or choices.trowel)
+    walls, base = furred(walls, corners, base, {**furring, **beds})
     decks = {side.wall: side.deck for side in base.sides}
     widths = {wall.name: wall.width.mm for wall in shape.walls}
     return Room(

@@ -209,6 +209,12 @@ class PlatesShape(Shape):
     )
 
 
+class MasonryShape(Shape):
+    """Boards are bedded in mortar over the whole face, and held by plugs."""
+
+    kind: Literal["concrete", "block", "brick"] = Field(description="concrete, block or brick")
+
+
 class SupportsShape(Shape):
     start: End = Field(
         default="left", alias="from", description="the end of the wall that all of this is measured from"
@@ -217,6 +223,7 @@ class SupportsShape(Shape):
     blocking: Many[BlockingShape] = Field(default=(), max_length=100)
     backing: Many[BackingShape] = Field(default=(), max_length=100)
     plates: PlatesShape | None = None
+    masonry: MasonryShape | None = Field(default=None, description="instead of framing: what the bare wall is made of")
     holes: Many[HoleShape] = Field(default=(), max_length=100)
     notches: Many[NotchShape] = Field(default=(), max_length=100)
 

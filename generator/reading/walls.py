@@ -42,7 +42,14 @@ def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: 
         duty=shape.duty,
         beside=_ends(shape, corners, reach),
         supports=tuple(supports_of(path, shape, catalogue)),
+        masonry=masonry_of(shape, catalogue),
     )
+
+
+def masonry_of(shape: WallShape, catalogue: Catalogue) -> StudProfile | None:
+    """The profile of the strips of a wall without framing; None where it is framed."""
+    masonry = shape.supports.masonry
+    return catalogue.studs[f"masonry-{masonry.kind}"] if masonry else None
 
 
 def reach_of(shape: WallShape, corners: tuple[bool, bool]) -> tuple[float, float]:

@@ -101,7 +101,7 @@ def _footprint(room: Room, plan: Plan, wall: PlannedWall) -> Polygon:
     shape = Polygon([(u, w - wall.furring) for u, w in room.base.footprint])
     for side in plan.base.sides:
         other = plan.wall(side.wall)
-        near = min(back, side.gap) if side.gap < 0 else back  # it goes on behind furred faces
+        near = back or min(0.0, side.gap)  # what does not end at the boards goes on behind furred faces
         corners = ((-FAR, near), (FAR, near), (FAR, FAR), (-FAR, FAR))
         room_side = [in_wall(wall, at(other, u, 0.0, w)) for u, w in corners]
         cut = shape.intersection(Polygon([(u, w) for u, _, w in room_side]))

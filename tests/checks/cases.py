@@ -10,6 +10,7 @@ from generator.model.plan import Board, EdgeRole, Plan
 from generator.model.room import Finish, Room
 from generator.reading import load_catalogue
 from tests.checks import changes as ch
+from tests.checks.niche_changes import in_bay, niche
 from tests.checks.stud_changes import bored, corner_shim, cut, cut_and_bored, hollow, planed, shimmed, tied
 from tests.worked_room import mm
 
@@ -102,6 +103,16 @@ def _rabbet(depth: float, top: float = 19.625) -> Change:
 
 def _without_screw(screw: str) -> Change:
     return on_plan(lambda p: replace(p, fasteners=tuple(f for f in p.fasteners if f.id != screw)))
+
+
+def _plug_length(length: float) -> Change:
+    """Plugs of so many mm in a room of masonry."""
+
+    def change(plan: Plan) -> Plan:
+        plan = replace(plan, supports=tuple(replace(s, material="masonry") for s in plan.supports))
+        return ch.change_screws(plan, lambda f: replace(f, length=length))
+
+    return on_plan(change)
 
 
 def _screw_length(length: float, steel: bool = False) -> Change:
@@ -215,6 +226,10 @@ CASES = (
     Case("bearing-seam-wood", "planned", _stud("S-back-03", 0.25), mm(0.5), "back"),
     Case("bearing-seam-steel", "planned", _steel_seam(3 / 8), mm(3 / 8), "back", good=_steel_seam(0)),
     Case("bearing-edge", "planned", _stud("S-back-01", -1), mm(3 / 8), "back"),
+    Case("niche-clear", "found", in_bay(29, 30), mm(-1), "back", good=in_bay(31, 32)),
+    Case("cut-stud", "planned", niche(24, 38), 1.0, "back", "confirm", good=niche()),
+    Case("niche-depth", "planned", niche(depth=2.5), mm(-0.5), "back", good=niche(depth=2)),
+    Case("drain-fall", "planned", niche(fall=1 / 96), 1 / 96, "shelf-sill", good=niche()),
     Case("coverage", "planned", _stretch_board("B-left-2", 95.875, 94.875), 35.375 * SQUARE_INCH, "left"),
     Case("overlap", "planned", _stretch_board("B-left-2", 60, 59), 35.375 * SQUARE_INCH, "left"),
     Case("fit", "planned", _edge("B-back-1", "corner", u=-1 / 16), mm(1 / 16), "back"),
@@ -246,6 +261,7 @@ CASES = (
     Case("screw-side-distance", "planned", _screw_at("F-B-back-1-017", u=1 / 8), mm(0.25), "back"),
     Case("screw-bite-wood", "planned", _screw_length(1.125), mm(0.625), "back"),
     Case("screw-bite-steel", "planned", _screw_length(0.75, True), mm(0.25), "back", good=_screw_length(1, True)),
+    Case("plug-depth", "planned", _plug_length(45), 45 - mm(0.5), "back", good=_plug_length(35 + mm(0.5))),
     Case("pipe-zone", "planned", _screw_length(2), mm(1.5), "back", "warn"),
     Case("band-lap", "planned", _laps(19.25), mm(1.75), "back", good=_laps(18.75)),
     Case(

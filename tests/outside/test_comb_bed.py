@@ -7,8 +7,8 @@ from math import pi
 import pytest
 from pint import UnitRegistry
 
+from generator.model.combs import comb_bed
 from generator.model.profiles import Origin, TrowelProfile
-from generator.planning.takeoff.combs import comb_bed
 from generator.reading import load_catalogue
 
 UNITS: UnitRegistry[float] = UnitRegistry()

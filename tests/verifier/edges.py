@@ -192,7 +192,7 @@ def _on_framing(plan: Record, edge: Record, wall: str) -> Record:
 
 
 def _bearing_rule(edge: Record, support: Record) -> str:
-    if edge["role"] not in ("seam", "wallboard"):
+    if edge["role"] not in ("seam", "wallboard") or support["material"] == "masonry":
         return "bearing-edge"
     return f"bearing-seam-{support['material']}"
 

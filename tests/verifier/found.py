@@ -15,7 +15,8 @@ def check_collisions(plan: Record) -> Iterator[Violation]:
     """A valve's body, or a pipe with its clearance, within a stud that was found."""
     for wall in plan["walls"]:
         region = wet(wall)
-        found = [s for s in on_wall(plan, "supports", wall["id"]) if s["origin"] == "found"]
+        own = on_wall(plan, "supports", wall["id"])
+        found = [s for s in own if s["origin"] == "found" and s["material"] != "masonry"]  # pipes are chased into that
         for fitting in on_wall(plan, "fittings", wall["id"]):
             if not region.contains(Spot(fitting["centre"])):
                 continue

@@ -8,6 +8,7 @@ from generator.model.combs import comb_bed
 from generator.model.geometry import area
 from generator.model.plan import Band, Plan, TakeoffRow, Term
 from generator.model.room import Room
+from generator.planning.boards import opening_area
 from generator.planning.sealing.bottoms import Run, bottom_runs
 from generator.planning.sealing.joints import drop_below
 from generator.planning.sealing.surface import Surface
