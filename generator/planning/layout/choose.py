@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from generator.errors import CannotPlanError
 from generator.model.geometry import box
 from generator.model.plan import Proof
 from generator.planning.layout.bound import Floor, lower_bound
 from generator.planning.layout.ground import make_ground
+from generator.planning.layout.leftovers import cut_from_leftovers
 from generator.planning.layout.pack import Packer
 from generator.planning.layout.purchase import Choice, choose, first_level, within
 from generator.planning.layout.search import SMALL, attainable, best_layouts, cheapest, improved
 from generator.planning.layout.sheets import lay_sheets
-from generator.planning.layout.shop import Pattern, Shop, open_shop
+from generator.planning.layout.shop import Pattern, Shop, open_shop, sheet_prices, support_price
 from generator.planning.layout.task import LaidSheet, LayoutResult, LayoutTask, Objective, Piece, WallTask
-from generator.planning.layout.walls import SCOPE, Layout
+from generator.planning.layout.walls import SCOPE, Layout, wall_layouts
 
+FROM_LEFTOVERS = "; boards of niches, benches and the like from what is left over"
 EVERY_LEVEL = "; least on every level of the objective"
 FIRST_LEVEL = "; least on the first level of the objective, the best found on the others"
 """What was proven, after the class of layouts it holds for; nothing where nothing was."""
@@ -27,6 +32,12 @@ def choose_layout(task: LayoutTask) -> LayoutResult:
     """
     if not task.stocks:
         raise CannotPlanError("no sheets may be used: name at least one sheet size", "choices.sheets")
+    walls = replace(task, walls=tuple(wall for wall in task.walls if not wall.minor))
+    minor = tuple(wall for wall in task.walls if wall.minor)
+    return _with_minor(task, _choose_for_walls(walls), minor) if minor else _choose_for_walls(walls)
+
+
+def _choose_for_walls(task: LayoutTask) -> LayoutResult:
     shop = open_shop(task)
     floor = lower_bound(shop)
     packer = Packer(shop, floor.prices, floor.rents)
@@ -38,6 +49,30 @@ def choose_layout(task: LayoutTask) -> LayoutResult:
             return _result(shop, outcome.choice, descent.floor, EVERY_LEVEL)
         return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, FIRST_LEVEL)
     return _result(shop, improved(shop, packer, descent.choice, least), descent.floor, "")
+
+
+def _with_minor(task: LayoutTask, result: LayoutResult, minor: Sequence[WallTask]) -> LayoutResult:
+    """The result with the boards of the minor walls, from leftovers; the walls' bound holds for both together."""
+    layouts = [wall_layouts(wall, task)[0] for wall in minor]
+    pieces = [p for wall, layout in zip(minor, layouts, strict=True) for p in _pieces(wall, layout)]
+    sheets = cut_from_leftovers(result.sheets, pieces, task.stocks, task.kerf)
+    supports, seams, boards, rips = (sum(layout.score[k] for layout in layouts) for k in range(4))
+    own, price = result.objective, sheet_prices(task)
+    first = own.first + sum(price[s.stock_id] for s in sheets[len(result.sheets) :] if not s.owned)
+    first += support_price(task) * supports
+    objective = Objective(
+        round(first, 6),
+        len(sheets),
+        own.supports + int(supports),
+        round(own.seam_length + seams, 6),
+        own.pieces + int(boards),
+        own.rips + int(rips),
+    )
+    proven = result.proof.proven and objective.first <= result.proof.bound + SMALL
+    proof = replace(result.proof, value=objective.first, proven=proven, scope=result.proof.scope + FROM_LEFTOVERS)
+    added = tuple(support for layout in layouts for support in layout.added)
+    everything = tuple(sorted((*result.pieces, *pieces), key=lambda p: p.id))
+    return LayoutResult(everything, sheets, (*result.added, *added), objective, proof)
 
 
 def _first_choice(shop: Shop, floor: Floor) -> Choice:

@@ -91,7 +91,7 @@ class _Cuts:
 
     def _cut(self, axis: str, first: Block, second: Block, plate: Oblong) -> CutNode:
         size = self._mm(first.width if axis == "x" else first.height)
-        near, far, at = _parted(plate, axis, size, self.kerf)
+        near, far, at = parted(plate, axis, size, self.kerf)
         children = (self.node(first, near), self.node(second, far))
         return CutNode(*plate, "x" if axis == "x" else "y", at, children, None)
 
@@ -100,10 +100,10 @@ class _Cuts:
         size = {"x": self._mm(block.width), "y": self._mm(block.height)}
         for axis, extent in (("x", plate[2]), ("y", plate[3])):
             if size[axis] + self.kerf < extent - TOUCH:
-                near, far, at = _parted(plate, axis, size[axis], self.kerf)
-                children = (self._trim(block, near), _leaf(far, None))
+                near, far, at = parted(plate, axis, size[axis], self.kerf)
+                children = (self._trim(block, near), leaf_of(far, None))
                 return CutNode(*plate, "x" if axis == "x" else "y", at, children, None)
-        return _leaf(plate, self._hand_out(block).id)
+        return leaf_of(plate, self._hand_out(block).id)
 
     def _hand_out(self, block: Block) -> Piece:
         kerf = in_steps(self.kerf)
@@ -115,11 +115,12 @@ class _Cuts:
         return tidy((with_kerf - in_steps(self.kerf)) / STEPS)
 
 
-def _leaf(plate: Oblong, board_id: str | None) -> CutNode:
+def leaf_of(plate: Oblong, board_id: str | None) -> CutNode:
+    """A plate that is cut no further, with its board or none."""
     return CutNode(*plate, None, 0.0, (), board_id)
 
 
-def _parted(plate: Oblong, axis: str, size: float, kerf: float) -> tuple[Oblong, Oblong, float]:
+def parted(plate: Oblong, axis: str, size: float, kerf: float) -> tuple[Oblong, Oblong, float]:
     """The two plates of a cut `size` from the plate's near side, and where the cut begins."""
     x, y, width, height = plate
     if axis == "x":

@@ -63,6 +63,17 @@ def _grown_all(sizes: tuple[Size, ...], kerf: int) -> Sizes:
     return tuple(sorted(grown(size, kerf) for size in sizes))
 
 
+def sheet_prices(task: LayoutTask) -> dict[str, float]:
+    """What one bought sheet of each stock adds to the objective's first level, in its own unit (mm2 without prices)."""
+    prices, _, in_money = _prices(task)
+    return {s.id: price * (1.0 if in_money else 1e6) for s, price in zip(task.stocks, prices, strict=True)}
+
+
+def support_price(task: LayoutTask) -> float:
+    """What one added support adds to the objective's first level."""
+    return _prices(task)[1]
+
+
 def _prices(task: LayoutTask) -> tuple[tuple[float, ...], float, bool]:
     known = [s.price for s in task.stocks if s.price is not None]
     if len(known) == len(task.stocks):

@@ -77,6 +77,8 @@ class WallTask:
     uncut: tuple[Ring, ...]
     legs: tuple[Leg, ...]
     unscrewed: tuple[Unscrewed, ...] = ()
+    minor: bool = False
+    """True for a face of a niche, bench or the like: boarded by its best layout, from the walls' leftovers."""
 
 
 @dataclass(frozen=True, slots=True)
