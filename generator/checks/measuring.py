@@ -151,8 +151,8 @@ def bearing(edge: Edge, supports: Sequence[Support]) -> tuple[float, Support | N
 
 def on_framing(plan: Plan, edge: Edge) -> Edge:
     """The edge as it bears: one that laps a neighbour's board stands past the framing and bears from its end on."""
-    left, _, right, _ = box(plan.wall(edge_wall(plan, edge)).outline)
-    p, q = ((min(max(u, left), right), v) for u, v in (edge.p, edge.q))
+    left, low, right, high = box(plan.wall(edge_wall(plan, edge)).outline)
+    p, q = ((min(max(u, left), right), min(max(v, low), high)) for u, v in (edge.p, edge.q))
     return replace(edge, p=p, q=q)
 
 

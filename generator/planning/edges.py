@@ -68,8 +68,8 @@ def _named(
 
 def _on_framing(planned: PlannedWall, stretch: Stretch) -> Stretch:
     """An edge that laps a neighbour's stands one board past the framing: it bears from the framing's end on."""
-    left, _, right, _ = box(planned.outline)
-    p, q = ((min(max(u, left), right), v) for u, v in (stretch.p, stretch.q))
+    left, low, right, high = box(planned.outline)
+    p, q = ((min(max(u, left), right), min(max(v, low), high)) for u, v in (stretch.p, stretch.q))
     return replace(stretch, p=p, q=q)
 
 

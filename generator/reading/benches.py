@@ -53,8 +53,7 @@ class Site:
 
     def boarded(self, wall: str) -> Against:
         """A wall whose boards are there first."""
-        reach = (0.0, self.width(wall))
-        return Against("neighbour", self.frames[wall], self.board + self.fit, wall, self.board, reach)
+        return Against("neighbour", self.frames[wall], self.board + self.fit, wall, self.board)
 
     def floor(self, only: tuple[str, ...] = (), tray: bool = False) -> Against:
         """The floor, or the deck of a tray that goes in before the boards."""

@@ -76,7 +76,9 @@ def _made(room: Room, shape: RoomShape, partitions: tuple[Partition, ...]) -> It
 
 
 def _beside(site: Site, one: Partition) -> Against:
-    return site.boarded(site.beside(one.wall.id, "left" if one.at_right else "right"))
+    """The wall that a cap runs up to. Behind a half wall that wall has wallboard, so no boards meet in a fold there."""
+    boarded = site.boarded(site.beside(one.wall.id, "left" if one.at_right else "right"))
+    return replace(boarded, wall="")
 
 
 def _site(room: Room) -> Site:

@@ -42,8 +42,7 @@ class Against:
     """What the body stands against: a plane, w out of it towards the body.
 
     Boards stay `keep` (mm) off the plane. `wall`: id of the boarded wall that it is, with boards of `thickness`; ""
-    where it is bare; `reach`: u from and to of that wall, beyond which its plane goes on without boards. `only`: ids
-    of the sides that it is for; all when empty.
+    where no band joins the two. `only`: ids of the sides that it is for; all when empty.
     """
 
     name: str
@@ -51,7 +50,6 @@ class Against:
     keep: float
     wall: str = ""
     thickness: float = 0.0
-    reach: tuple[float, float] = (-_FAR, _FAR)
     only: tuple[str, ...] = ()
 
 
@@ -152,15 +150,7 @@ def _folds_at(body: Body, index: int) -> Iterator[Fold]:
             yield from _fold(body, side, finished, first.id, first.frame, body.board, outside=True)
     for one in _met(body, side):
         if one.wall and not side.stands:
-            in_reach = _between(finished, side.frame, body.board, one)
-            yield from _fold(body, side, in_reach, one.wall, one.frame, one.thickness, outside=False)
-
-
-def _between(ring: Sequence[Point], own: Frame, depth: float, one: Against) -> Sequence[Point]:
-    """The part of a finished face before the boards of a wall: between the ends of its reach."""
-    ends = one.frame.turned((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
-    line = across(own, depth, ends)
-    return below(above(ring, line, one.reach[0]), line, one.reach[1])
+            yield from _fold(body, side, finished, one.wall, one.frame, one.thickness, outside=False)
 
 
 def _finished(body: Body, side: Side) -> Sequence[Point]:

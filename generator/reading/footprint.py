@@ -86,9 +86,9 @@ def _start(shape: BaseShape, chain: Chain, index: int, slack: float, at_right: b
     if shape.start is not None:
         return shape.start.mm
     if before in shape.gaps and not at_right:
-        return shape.gaps[before].mm
+        return min(shape.gaps[before].mm, max(0.0, tidy(slack)))
     if after in shape.gaps:
-        return tidy(slack - shape.gaps[after].mm)
+        return max(0.0, tidy(slack - shape.gaps[after].mm))
     return tidy(slack) if at_right else 0.0
 
 

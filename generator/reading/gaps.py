@@ -1,4 +1,4 @@
-"""The space between the back of a base's flange and the stud faces: what was measured, what follows, what contradicts."""
+"""The space between a base's flange and the stud faces: what was measured, what follows, and what contradicts."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def judge_gaps(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand, cat
     left = draft.names[stand.index - 1] if stand.left else ""
     right = draft.names[stand.index + 1] if stand.right else ""
     recess = _Recess(base, wall, left, right, bool({left, right} & set(flanged)))
-    yield from _judge_ends(draft, recess, stand, fit)
+    yield from _judge_ends(draft, recess, fit)
     yield from _judge_lines(draft, base, catalogue, fit)
 
 
@@ -69,26 +69,28 @@ def _judge_treatments(base: BaseShape, catalogue: Catalogue) -> Iterator[Issue]:
         return
     for name, treatment in base.at_flange.items():
         if treatment == "rabbet":
-            text = "boards stand above a thick flange and are not notched for it; write `fur`, or a thickness of furring"
+            text = (
+                "boards stand above a thick flange and are not notched for it; write `fur`, or a thickness of furring"
+            )
             yield Issue(join("base.at_flange", name), text)
 
 
-def _judge_ends(draft: Draft, recess: _Recess, stand: Stand, fit: float) -> Iterator[Issue]:
-    """The gaps at the two ends make up what the recess is longer than the base."""
+def _judge_ends(draft: Draft, recess: _Recess, fit: float) -> Iterator[Issue]:
+    """The gaps at the two ends make up what the recess is longer than the base; one end alone is not longer."""
     base, units = recess.base, draft.units
     first, last = recess.gap(recess.left), recess.gap(recess.right)
     if first is not None and base.start is not None and abs(off := base.start.mm - first.mm) > fit + TOUCH:
-        text = f"`start` and the gap at wall \"{recess.left}\" ({shown(first, units)}) are one space, and {said_length(abs(off), units)} apart"
-        yield from _both("base.start", join("base.gaps", recess.left), f"{text}; measure it again")
-    if recess.left and recess.right and first is last is base.start is None:
+        same = f'`start` and the gap at wall "{recess.left}" ({shown(first, units)}) are one space'
+        text = f"{same}, and {said_length(abs(off), units)} apart; measure it again"
+        yield from _both("base.start", join("base.gaps", recess.left), text)
+    before = first or base.start
+    if recess.left and recess.right and before is last is None:
         if recess.flanged and recess.slack > TOUCH:
             yield Issue("base.length", _unmeasured(recess, said_length(recess.slack, units)))
-    elif recess.right and last is not None and (recess.left or base.start is not None):
-        off = recess.wall.width.mm - stand.end - last.mm
-        if abs(off) > fit + TOUCH and (first or base.start):
-            yield from _contradiction(draft, recess, stand.start, last, off)
-    elif first is not None and recess.right and first.mm > recess.slack + fit + TOUCH:
-        yield from _contradiction(draft, recess, first.mm, None, recess.slack - first.mm)
+    elif recess.right and (last is not None or recess.left):
+        over = (before.mm if before else 0.0) + (last.mm if last else 0.0) - recess.slack
+        if over > fit + TOUCH or (before and last and -over > fit + TOUCH):
+            yield from _contradiction(draft, recess, over)
 
 
 def _unmeasured(recess: _Recess, slack: str) -> str:
@@ -98,16 +100,17 @@ def _unmeasured(recess: _Recess, slack: str) -> str:
     )
 
 
-def _contradiction(draft: Draft, recess: _Recess, first: float, last: Length | None, off: float) -> Iterator[Issue]:
-    """On the line of the gap and on that of the wall's width."""
-    units, given = draft.units, recess.left if last is None else recess.right
-    total = said_length(first + (last.mm if last else 0.0), units)
+def _contradiction(draft: Draft, recess: _Recess, over: float) -> Iterator[Issue]:
+    """On the line of a gap and on that of the wall's width."""
+    units, name = draft.units, recess.wall.name
+    given = next((end for end in (recess.right, recess.left) if end in recess.base.gaps), "")
     text = (
-        f"the gaps at the ends of the base make {total}, and wall \"{recess.wall.name}\" is "
-        f"{said_length(recess.slack, units)} longer than the base: {said_length(abs(off), units)} apart; "
+        f'the gaps at the ends of the base make {said_length(recess.slack + over, units)}, and wall "{name}" is '
+        f"{said_length(recess.slack, units)} longer than the base: {said_length(abs(over), units)} apart; "
         "measure gaps, base and wall again"
     )
-    yield from _both(join("base.gaps", given), join("walls", draft.names.index(recess.wall.name), "width"), text)
+    here = join("base.gaps", given) if given else "base.start"
+    yield from _both(here, join("walls", draft.names.index(name), "width"), text)
 
 
 def _both(path: str, other: str, text: str) -> Iterator[Issue]:

@@ -7,16 +7,17 @@ comes last and laps all three: water that runs over it meets no open joint. Comm
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.model.ends import foot, height_at, top_line
 from generator.model.features import Feature, Fold
 from generator.model.frames import Frame, upright_frame
-from generator.model.geometry import Ring, canonical, rectangle
+from generator.model.geometry import Point, Ring, box, canonical, rectangle
 from generator.model.room import Beside, Corner, Wall
 from generator.reading.bench_shapes import PartitionShape
-from generator.reading.facing import Against, Body, Side, above, below, extent_of, faces_of, folds_of, outline_of
+from generator.reading.facing import Against, Body, Side, above, below, extent_of, faces_of, folds_of
 from generator.reading.issues import join
 
 OUTSIDE = 270.0
@@ -57,22 +58,17 @@ def _corner(one: Partition, left: str, right: str) -> Corner:
 
 
 def _sides(one: Partition) -> tuple[Wall, Wall, Wall]:
-    thickness, far = one.shape.thickness.mm, _outside_reach(one)
-    inside = one.wall
-    end = _bare(one, one.ids[1], rectangle(0.0, 0.0, thickness, inside.top), (0.0, thickness), _end_beside(one))
-    outside = _bare(one, one.ids[2], rectangle(0.0, 0.0, one.width, inside.top), far, _outside_beside(one))
+    """Inside, end, outside. Their framing is level across the partition; a bevelled plate on it makes the fall."""
+    line, far = top_line(one.wall.outline), _outside_reach(one)
+    thickness, free = one.shape.thickness.mm, height_at(line, one.width if one.at_right else 0.0)
+    end = _bare(one, one.ids[1], rectangle(0.0, 0.0, thickness, free), (0.0, thickness), _end_beside(one))
+    seen = canonical((one.width - u, v) for u, v in one.wall.outline)
+    outside = _bare(one, one.ids[2], seen, far, _outside_beside(one))
     if not one.shape.cap:
-        return inside, end, outside
+        return one.wall, end, outside
     body = _body(one, upright_frame((0.0, 0.0, 0.0), 0.0))
-    inside, end, outside = (
-        _under_cap(body, *pair) for pair in zip((inside, end, outside), _in_turn(body), strict=True)
-    )
-    return inside, end, outside
-
-
-def _in_turn(body: Body) -> tuple[Side, Side, Side]:
-    """Inside, end, outside; they are boarded in another order."""
-    return body.sides[0], body.sides[2], body.sides[1]
+    first, second, last, _ = body.sides
+    return _under_cap(body, one.wall, first), _under_cap(body, end, last), _under_cap(body, outside, second)
 
 
 def _bare(
@@ -98,13 +94,22 @@ def _bare(
 
 
 def _under_cap(body: Body, wall: Wall, side: Side) -> Wall:
-    """The wall with its framing and its boards ending under the cap, and no fit: the cap laps their upper edge."""
-    outline, extent = outline_of(body, side), extent_of(body, side)
-    if side is body.sides[1]:
+    """The wall with its boards ending under the cap, level with the framing, and no fit: the cap laps their edge."""
+    extent = _below_line(extent_of(body, side), top_line(wall.outline))
+    if side.kind == "end":  # its narrow board is cut square, at the lowest that the cap leaves
+        left, low, right, _ = box(extent)
+        extent = rectangle(left, low, right, min(v for _, v in extent if v > low))
+    else:
         across = (1.0, 0.0, 0.0)
-        extent = canonical(above(below(extent, across, wall.reach[1]), across, wall.reach[0]))
-    top = max(v for _, v in outline)
-    return replace(wall, outline=outline, extent=extent, top=top, to_ceiling=False)
+        extent = above(below(extent, across, wall.reach[1]), across, wall.reach[0])
+    return replace(wall, extent=canonical(extent), to_ceiling=False)
+
+
+def _below_line(ring: Sequence[Point], line: Sequence[Point]) -> Sequence[Point]:
+    """The part of a ring below a straight line, run on beyond its ends."""
+    (u0, v0), (u1, v1) = line[0], line[-1]
+    slope = (v1 - v0) / (u1 - u0)
+    return below(ring, (-slope, 1.0, slope * u0 - v0), 0.0)
 
 
 def _outside_reach(one: Partition) -> tuple[float, float]:
@@ -139,7 +144,7 @@ def _body(one: Partition, inside: Frame, neighbour: Against | None = None) -> Bo
     sides = (
         Side(one.ids[0], "wall", inside, stands=True),
         Side(one.ids[2] if boarded else "", "wall", outside, stands=True),
-        Side(one.ids[1], "wall", end, stands=True),
+        Side(one.ids[1], "end", end, stands=True),
         Side(f"{one.wall.id}-cap", "cap", _cap_frame(one, inside)),
     )
     floor = Against("leg-gap", inside.turned((0.0, 0.0, 0.0), (0.0, 0.0, 1.0), (1.0, 0.0, 0.0)), 0.0)
