@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, box, tidy
 from generator.model.plan import CutNode, Placement
 from generator.planning.layout.sheets import leaf_of, parted
@@ -29,19 +28,20 @@ class _Spot:
 def cut_from_leftovers(
     sheets: tuple[LaidSheet, ...], pieces: Sequence[Piece], stocks: Sequence[StockSize], kerf: float
 ) -> tuple[LaidSheet, ...]:
-    """The sheets with the pieces on them, and the sheets that must be bought besides.
-
-    Raises CannotPlanError when no sheet holds a piece.
-    """
+    """The sheets with the pieces on them, and those that must be bought besides; each piece fits some stock."""
     laid, waiting = _placed(list(sheets), pieces, kerf)
     if not waiting:
         return tuple(laid)
-    fitting = [s for s in stocks if all(_turns(_plate(s), piece) for piece in waiting)]
-    if not fitting:
-        raise CannotPlanError(f"no sheet that may be used holds {waiting[0].id}", "choices.sheets")
-    offers = [_opened(laid, waiting, stock, kerf) for stock in fitting]
-    best = min(range(len(offers)), key=lambda i: (_cost(offers[i], stocks), len(offers[i]), i))
-    return tuple(offers[best])
+    holding = [s for s in stocks if all(_turns(_plate(s), piece) for piece in waiting)]
+    if not holding:
+        alone = [s for s in stocks if _turns(_plate(s), waiting[0])]
+        more = [_opened(laid, waiting[:1], stock, kerf) for stock in alone]
+        return cut_from_leftovers(tuple(_cheapest(more, stocks)), waiting[1:], stocks, kerf)
+    return tuple(_cheapest([_opened(laid, waiting, stock, kerf) for stock in holding], stocks))
+
+
+def _cheapest(offers: Sequence[list[LaidSheet]], stocks: Sequence[StockSize]) -> list[LaidSheet]:
+    return min(offers, key=lambda sheets: (_cost(sheets, stocks), len(sheets)))
 
 
 def _opened(laid: Sequence[LaidSheet], waiting: Sequence[Piece], stock: StockSize, kerf: float) -> list[LaidSheet]:
