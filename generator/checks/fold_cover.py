@@ -58,6 +58,8 @@ def _cover(plan: Plan, line: FoldLine, lines: tuple[FoldLine, ...], sealed: Base
 
 def _face(plan: Plan, boards: Sequence[Board], line: FoldLine, width: float) -> BaseGeometry:
     """What shows along the line: the face's boards, and at an outside fold the edge of the boards that lap them."""
+    from shapely.affinity import translate
+
     from generator.planning.shapes import polygon, union
 
     openings = union(polygon(o.ring) for board in boards for o in board.openings if o.ring and o.feature_id)
@@ -65,7 +67,8 @@ def _face(plan: Plan, boards: Sequence[Board], line: FoldLine, width: float) -> 
     other = next(wall for wall in line.fold.faces if wall != line.wall)
     lip = max((board.thickness for board in plan.boards if board.wall == other), default=0.0)
     if line.outside and lip:
-        face = face.union(polygon(line.strip(lip)))
+        before = translate(face, -line.into[0] * lip, -line.into[1] * lip)
+        face = face.union(before.intersection(polygon(line.strip(lip))))
     return face.intersection(polygon(line.strip(width)))
 
 

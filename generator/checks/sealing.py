@@ -127,7 +127,7 @@ def _cover(room: Room, plan: Plan, edge: Edge, side: float, sealed: BaseGeometry
         start = _meeting_line(room, plan, edge_wall(plan, edge), side > 0)
         lip = max(0.0, (_line(edge) - start) * side)
     boards = _straight(union(polygon(b.outline) for b in plan.boards if b.wall == edge_wall(plan, edge)), edge)
-    shows = union((boards, _strip(edge, start, side, lip))) if lip else boards
+    shows = union((boards, _strip(edge, start, side, lip))) if lip > TOUCH else boards
     strip = _strip(edge, start, side, width)
     seen = strip.intersection(shows).difference(_straight(_hidden(room, plan, edge), edge))
     if seen.area <= TOUCH:

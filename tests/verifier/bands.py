@@ -144,7 +144,7 @@ def check_laps(plan: Record) -> Iterator[Violation]:
 def _lines(plan: Record) -> Lines:
     """Edges of boards, and of the mouths of niches and windows within them."""
     edges: Lines = {e["id"]: (e["board"], LineString((e["p"], e["q"]))) for e in plan["edges"]}
-    mouths = ((o, b["id"]) for b in plan["boards"] for o in b["openings"] if o["feature_id"] is not None)
+    mouths = ((o, b["id"]) for b in plan["boards"] for o in b["openings"] if o.get("feature_id") is not None)
     return edges | {o["id"]: (board, LineString([*o["ring"], o["ring"][0]])) for o, board in mouths}
 
 

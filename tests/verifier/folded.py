@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from shapely import LineString, Polygon
+from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
 from tests.verifier.plain import (
@@ -60,7 +61,9 @@ def _bare(plan: Record, fold: Record, i: int) -> BaseGeometry:
     for opening in openings:
         shows = shows.difference(opening)
     if fold["angle_deg"] > 180:
-        shows = shows.union(_strip(line, ahead, thickness(plan, fold["faces"][1 - i])))
+        lip = thickness(plan, fold["faces"][1 - i])
+        before = translate(shows, -ahead[0] * lip, -ahead[1] * lip)
+        shows = shows.union(_strip(line, ahead, lip).intersection(before))
     needed = _strip(line, ahead, limit(plan, "band-cover")).intersection(shows).difference(_past(plan, fold, i))
     return needed.buffer(-TOUCH / 2).difference(
         union(r["ring"] for b in plan["bands"] for r in b["rings"] if r["wall"] == face)
