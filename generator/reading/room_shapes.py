@@ -205,7 +205,9 @@ class PlatesShape(Shape):
     bottom_plies: Count = Field(default=1, description="how many lie on one another at the floor")
     top_plies: Count = Field(default=1, description="how many at the ceiling: 2 for a double top plate")
     centres: Many[Span] = Field(
-        default=(), max_length=20, description="heights of the middles of further plates, from end to end of the wall"
+        default=(),
+        max_length=20,
+        description="heights of the middles of further plates; studs that do not say where they end, end between plates",
     )
 
 

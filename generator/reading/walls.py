@@ -93,7 +93,7 @@ def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[F
         ends = sorted_pair(*(from_left(end, listed.start, shape.width.mm) for end in (block.start, block.to)))
         laid = _turned(catalogue.studs.get(block.profile), block.flat)
         for piece in _level("blocking", join(here, "blocking", i), laid, block.centre.mm, ends):
-            yield replace(piece, state="fire block, as found: leave it" if block.fire else "as found")
+            yield replace(piece, state="as found: a fire block, leave it where it is" if block.fire else "as found")
     yield from _plates(join(here, "plates"), listed.plates, shape, catalogue)
 
 
