@@ -15,6 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import Board, Fastener, Plan, Support
 from generator.model.room import Room
 from generator.planning.bays import centre, face_at, heights, is_upright
+from generator.planning.benches import is_bonded
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -27,9 +28,14 @@ def _outline(board: Board) -> BaseGeometry:
 
 
 def _crossed(room: Room, plan: Plan, board: Board) -> Iterator[tuple[Support, float, float]]:
-    """Upright supports that the board crosses, with the stretches (v from, v to) that it covers of each."""
+    """Upright supports that the board crosses, with the stretches (v from, v to) that it covers of each.
+
+    None behind a board that is bonded.
+    """
     from generator.planning.shapes import polygon, rings
 
+    if is_bonded(room, board.wall):
+        return
     outline = _outline(board)
     for support in on_wall(plan.supports, board.wall):
         if is_upright(support):

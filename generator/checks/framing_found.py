@@ -13,6 +13,7 @@ from generator.checks.measuring import (
     inwards,
     is_upright_edge,
     line_place,
+    on_framing,
     on_wall,
     or_note,
     outline_place,
@@ -26,6 +27,7 @@ from generator.model.geometry import Ring, box, rectangle, tidy
 from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
 from generator.model.room import Room, Wall
 from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
+from generator.planning.benches import BUILT, kind_of
 from generator.planning.cures import add_cure, move_cure
 
 
@@ -37,6 +39,8 @@ def spacing_found(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _found_bays(room: Room, plan: Plan, wall: PlannedWall) -> tuple[Bay, ...]:
+    if kind_of(room, wall.id) in BUILT:  # nothing of it is there yet
+        return ()
     found = on_wall(plan.supports, wall.id, "found")
     return find_bays(wall.wet_region, found, room.limit("bearing-edge"))
 
@@ -68,10 +72,10 @@ def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     here = [e for e in edges if inwards(e) == (1.0 if side == 0 else -1.0)]
     if not here:
         return None
-    edge = min(here, key=lambda e: bearing(e, found)[0])
+    edge = min(here, key=lambda e: bearing(on_framing(plan, e), found)[0])
     subject = f"{wall.id}: backing at the {'left' if side == 0 else 'right'} corner"
     place, cure = line_place(wall.id, edge.p, edge.q), _backing_cure(room, plan, wall, edge)
-    return Measure(subject, bearing(edge, found)[0], place, f"{wall.path}.supports", cure)
+    return Measure(subject, bearing(on_framing(plan, edge), found)[0], place, f"{wall.path}.supports", cure)
 
 
 def _backing_cure(room: Room, plan: Plan, wall: Wall, edge: Edge) -> Cure | None:

@@ -24,7 +24,7 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure
-from generator.model.geometry import TOUCH, Point, tidy
+from generator.model.geometry import TOUCH, Point, box, tidy
 from generator.model.plan import Board, Edge, Plan, Region, Support
 from generator.model.room import Room
 from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright, off_axis
@@ -163,8 +163,8 @@ def spacing_planned(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _board_bays(room: Room, plan: Plan, board: Board) -> tuple[Bay, ...]:
-    own = on_wall(plan.supports, board.wall)
-    return find_bays((Region(board.outline, ()),), own, room.limit("bearing-edge"))
+    own, framing = on_wall(plan.supports, board.wall), box(plan.wall(board.wall).outline)
+    return find_bays((Region(board.outline, ()),), own, room.limit("bearing-edge"), (framing[1], framing[3]))
 
 
 def _bay_measure(room: Room, board: Board, bay: Bay) -> Measure:

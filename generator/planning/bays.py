@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from math import inf
 
 from generator.model.geometry import NOISE, TOUCH, Ring, box
 from generator.model.plan import Region, Support
@@ -106,15 +107,18 @@ def _crossings(ring: Ring, v: float) -> list[float]:
     return [p[0] + (v - p[1]) / (q[1] - p[1]) * (q[0] - p[0]) for p, q in sides if (p[1] <= v) != (q[1] <= v)]
 
 
-def find_bays(region: Sequence[Region], supports: Iterable[Support], least: float) -> tuple[Bay, ...]:
+def find_bays(
+    region: Sequence[Region], supports: Iterable[Support], least: float, within: Span = (-inf, inf)
+) -> tuple[Bay, ...]:
     """Every bay behind a region, bays that a level support carries left out.
 
     A support counts where the region overlaps its face by at least `least` (mm). Bays that stand above one
-    another unchanged are one bay.
+    another unchanged are one bay. `within`: heights of the framing; a board that laps others' edges passes it.
     """
     own = tuple(s for s in supports if not s.set_back)
     levels = sorted({v for part in region for ring in (part.ring, *part.holes) for _, v in ring})
     levels = sorted({*levels, *(v for s in own for v in heights(s) if levels and levels[0] < v < levels[-1])})
+    levels = sorted({min(max(v, within[0]), within[1]) for v in levels})
     bays: list[Bay] = []
     for low, high in pairwise(levels):
         if high - low > 4 * TOUCH:

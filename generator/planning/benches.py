@@ -81,9 +81,9 @@ def _support(
 
 
 def _heights(outline: Ring, left: float, right: float) -> tuple[float, float]:
-    """v from and to that a convex outline has over the whole of a stretch of u."""
+    """v from and to of a piece between two u, as long as its longer side; its end is cut to the slope on site."""
     spans = [_span(outline, u) for u in (left, right)]
-    return tidy(max(low for low, _ in spans)), tidy(min(high for _, high in spans))
+    return tidy(min(low for low, _ in spans)), tidy(max(high for _, high in spans))
 
 
 def _span(outline: Ring, u: float) -> tuple[float, float]:

@@ -39,7 +39,8 @@ def check_spacing(plan: Record) -> Iterator[Violation]:
 def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float]:
     """Widths of the bays of a board that no level support carries, at every height."""
     vs = [v for _, v in board["outline"]]
-    for low, high in stretches([*vs, *heights(supports)], min(vs), max(vs)):
+    framing = [v for _, v in by_id(plan, "walls")[board["wall"]]["outline"]]
+    for low, high in stretches([*vs, *heights(supports)], max(min(vs), min(framing)), min(max(vs), max(framing))):
         for v in just_inside(low, high):
             faces = faces_at(supports, v)
             for piece in level_cuts(board["outline"], v):

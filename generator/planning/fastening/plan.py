@@ -19,6 +19,7 @@ from generator.model.plan import (
 )
 from generator.model.room import Room
 from generator.planning.bays import Span, centre, face, heights, is_upright
+from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
 from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
@@ -62,7 +63,7 @@ def plan_fasteners(
     ends = face_lines(walls, room.corners, boards)
     views = {wall.id: seen(wall, folds) for wall in walls}
     fasteners: list[Fastener] = []
-    for board in boards:
+    for board in (board for board in boards if not is_bonded(room, board.wall)):
         wall = _WallParts(
             supports=tuple(s for s in supports if s.wall == board.wall),
             sides=tuple(side for side in base.sides if side.wall == board.wall),

@@ -8,6 +8,7 @@ from generator.model.combs import comb_bed
 from generator.model.geometry import area
 from generator.model.plan import Band, Plan, TakeoffRow, Term
 from generator.model.room import Room
+from generator.planning.benches import is_bonded
 from generator.planning.boards import opening_area
 from generator.planning.sealing.bottoms import Run, bottom_runs
 from generator.planning.sealing.joints import drop_below
@@ -58,12 +59,18 @@ def mortar_rows(room: Room, plan: Plan, surfaces: Sequence[Surface]) -> Iterator
 
 
 def _bond_terms(room: Room, plan: Plan) -> Iterator[Term]:
-    """The bed between masonry and the boards that are bonded to it, openings left out."""
+    """The bed between masonry, or a curb, and the boards that are bonded to it, openings left out."""
     for wall in (wall for wall in room.walls if wall.masonry):
         own = [board for board in plan.boards if board.wall == wall.id]
         covered = sum(area(b.outline) - sum(opening_area(o) for o in b.openings) for b in own)
         text = f"under the boards of {wall.id}, {label(wall.furring, room.choices.drawing_units)} thick"
         yield term(text, covered * wall.furring / 1000, (b.id for b in own))
+    bed = comb_bed(room.choices.bond_trowel or room.choices.trowel)
+    for face in (wall for wall in room.walls if is_bonded(room, wall.id)):
+        own = [board for board in plan.boards if board.wall == face.id]
+        yield term(
+            f"under the boards of {face.id}", sum(area(b.outline) for b in own) * bed / 1000, (b.id for b in own)
+        )
 
 
 def _strip_terms(room: Room, plan: Plan, surfaces: Sequence[Surface], bed: float) -> Iterator[Term]:
