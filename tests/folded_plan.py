@@ -10,14 +10,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from math import hypot
-from typing import cast
+from typing import Literal, cast
 
 from generator.model.features import FaceKind, Segment
 from generator.model.frames import Frame, upright_frame
-from generator.model.geometry import Point, Ring, canonical
+from generator.model.geometry import Point, Ring, canonical, rectangle
 from generator.model.plan import Board, Opening, Plan, PlannedBase, PlannedCorner, PlannedFold, PlannedWall, Region
 from generator.model.room import Base, Corner, Room, Wall
 from generator.planning.edges import plan_edges
+from generator.planning.shapes import polygon, regions, union
+from generator.reading.recess import Recess, faces_of, folds_of
 from tests.planning.finished import finished
 from tests.worked_plan import worked_plan
 from tests.worked_room import mm, rect_in, worked_room
@@ -155,6 +157,34 @@ def corner_plan(lapping_top: float = 80.0) -> tuple[Room, Plan]:
     room = replace(room, walls=tuple(replace(w, beside=beside[w.id]) for w in room.walls))  # type: ignore[arg-type]
     plan = replace(_empty(walls, boards), corners=(PlannedCorner("C-side-end", "side", "end", 270.0, "side"),))
     return room, sealed(room, plan)
+
+
+def recess_plan(
+    kind: Literal["niche", "window"], size: tuple[float, float, float], fall: float, heading: float
+) -> tuple[Room, Plan]:
+    """A wall 96 wide and high with a niche or window, faces and folds made by the reader; not sealed yet."""
+    width, height, depth = (mm(n) for n in size)
+    frame, around = upright_frame((100.0, -200.0, 0.0), heading), rect_in(0, 0, 96, 96)
+    host = _planned("back", frame, around)
+    opening = (mm(30), mm(30), mm(30) + width, mm(30) + height)
+    recess = Recess("", "niche", kind, _wall(host), frame, opening, depth, mm(0.5), mm(0.125), fall)
+    mouth = rectangle(*opening)
+    faces = [
+        replace(_planned(f.id, f.frame or frame, f.outline, extent=f.extent), face=f.face) for f in faces_of(recess)
+    ]
+    holes = (Region(around, (mouth,)),)
+    cut = [replace(f, wet_region=_less(f, wall)) for f, wall in zip(faces, faces_of(recess), strict=True)]
+    walls = (replace(host, wet_region=holes), *cut)
+    own = Opening("O-niche", None, "niche", (opening[0] + width / 2, opening[1] + height / 2), 0.0, mouth)
+    boards = (board("back", around, (own,)), *(board(f.id, f.wet_region[0].ring) for f in cut))
+    folds = sorted(
+        (PlannedFold(f.id, f.faces, f.lines, f.angle_deg, f.first) for f in folds_of(recess)), key=lambda f: f.id
+    )
+    return measured(walls), replace(_empty(walls, boards), folds=tuple(folds))
+
+
+def _less(face: PlannedWall, wall: Wall) -> tuple[Region, ...]:
+    return regions(polygon(face.extent).difference(union(polygon(a.ring) for a in wall.allowances)))
 
 
 def sealed(room: Room, plan: Plan) -> Plan:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from typing import Literal
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from generator.checks.sealing import band_cover, band_lap
 from generator.model.features import Feature
@@ -16,7 +19,7 @@ from generator.planning.sealing.fold_lines import lines_on
 from generator.planning.sealing.surface import find_surfaces
 from generator.planning.takeoff.corner_pieces import corner_points
 from generator.planning.takeoff.sealant import fold_terms, frame_terms
-from tests.folded_plan import SILL, corner_plan, niche_plan, rings_in, sealed
+from tests.folded_plan import SILL, corner_plan, niche_plan, recess_plan, rings_in, sealed
 from tests.planning.finished import as_json
 from tests.verifier import bands, edges, folded, walls
 from tests.worked_room import mm, rect_in
@@ -248,3 +251,23 @@ def test_the_side_of_a_fold_that_shows_is_the_side_of_the_boards() -> None:
         for line in lines_on(wall, plan.walls, plan.folds):
             ahead, behind = (face.intersection(Polygon(line.strip(d))).area for d in (mm(1), -mm(1)))
             assert ahead > behind
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    kind=st.sampled_from(("niche", "window")),
+    width=st.floats(8, 30),
+    height=st.floats(10, 40),
+    depth=st.floats(3.25, 6),
+    fall=st.floats(0.0, 0.05),
+    band=st.floats(4.5, 8),
+    ways=st.integers(0, 3),
+)
+def test_any_niche_or_window_is_sealed(
+    kind: Literal["niche", "window"], width: float, height: float, depth: float, fall: float, band: float, ways: int
+) -> None:
+    """Faces and folds as a room file's would be, anywhere on a wall of any heading; inches."""
+    room, plan = recess_plan(kind, (width, height, depth), fall, 37.0 * ways)
+    choices = replace(room.choices, band=replace(room.choices.band, width=mm(band)))
+    room = replace(room, choices=choices)
+    assert _violations(room, sealed(room, plan)) == []
