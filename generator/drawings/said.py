@@ -57,7 +57,8 @@ def furring_words(job: Job, wall: Wall) -> str:
     words = []
     if wall.furring and not wall.masonry:
         strips = label(wall.furring, job.room.choices.drawing_units)
-        words.append(f"All supports are furred by {strips} as far as boards go, and so is the wallboard beside them.")
+        beside = ", and so is the wallboard beside them" if "wallboard" in wall.beside else ""
+        words.append(f"All supports are furred by {strips} as far as boards go{beside}.")
     if any(wall.trims):
         words.append("Widths run from the bare framing: mark them before the wall round the corner is furred.")
     return " ".join(words)

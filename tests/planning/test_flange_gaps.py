@@ -128,7 +128,7 @@ def test_strips_are_bodies_between_studs_and_boards() -> None:
 
 
 def test_screws_bite_less_by_the_furring_and_a_longer_one_is_named() -> None:
-    """1 5/8 - 1/2 - 3/8 leaves just 3/4. Of 1 1/2 the back's 5/16 leave 11/16, and 1/2 + 5/16 + 3/4 = 1 9/16 would do."""
+    """1 5/8 - 1/2 - 3/8 leaves just 3/4. Of 1 1/2 the back leaves 11/16, and 1/2 + 5/16 + 3/4 = 1 9/16 would do."""
     room, plan = planned(FURRED)
     bites = {m.place.wall: (m.value or 0.0) / IN for m in fastening.screw_bite_wood(room, plan)}
     assert bites == pytest.approx({"left": 3 / 4, "back": 13 / 16, "right": 3 / 4})

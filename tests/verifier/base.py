@@ -127,7 +127,7 @@ def _nips(plan: Record, side: Record, depth: float, rise: float) -> Iterator[Vio
 
 def _gap_on(plan: Record, wall: str) -> float:
     """How far a flange on a wall stands off it: so far short of the corner do those beside it end."""
-    return max([0.0, *(side["gap"] for side in plan["base"]["sides"] if side["wall"] == wall)])
+    return max([0.0, *(float(side["gap"]) for side in plan["base"]["sides"] if side["wall"] == wall)])
 
 
 def check_sides(plan: Record) -> Iterator[Violation]:
