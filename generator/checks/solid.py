@@ -137,12 +137,16 @@ def _depths(room: Room, plan: Plan) -> dict[str, float]:
 
 
 def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
-    """No two bodies fill the same room; a stud in a fitting's way is judged with the framing as found."""
+    """No two bodies fill the same room; a stud in a fitting's way is judged with the framing as found.
+
+    A piece of lumber that two walls see is judged as the first of them has it.
+    """
     from generator.solids.measure import interferences
 
     foreseen = _foreseen(room, plan)
     let_in = _let_in(plan)
-    found = interferences(bodies)
+    seen_twice = {s.id for s in plan.supports if s.same_as is not None}
+    found = [pair for pair in interferences(bodies) if not {pair.first, pair.second} & seen_twice]
     for pair in found:
         body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
         both = frozenset((pair.first, pair.second))
