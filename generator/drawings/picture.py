@@ -70,7 +70,7 @@ def _mark(face: Face, view: View) -> tuple[Text, ...]:
 
 def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
     """Walls from above with their names, the base and the fittings, at a standard scale; the scale."""
-    walls = job.plan.walls
+    walls = _standing(job)
     framing = {w.id: _framing_ring(job, w) for w in walls}
     base = _base_ring(job)
     bounds = box([p for ring in framing.values() for p in ring] + list(base))
@@ -88,6 +88,11 @@ def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
         for f in job.plan.fittings
     ]
     return (*view.place(tuple(ink)), *_names(job, view, base)), scale
+
+
+def _standing(job: Job) -> tuple[PlannedWall, ...]:
+    """The walls of the chain: faces of niches and the like stand in or before them."""
+    return tuple(job.plan.wall(wall.id) for wall in job.room.chain)
 
 
 def _ends(wall: PlannedWall) -> tuple[float, float]:
@@ -117,10 +122,14 @@ def _base_ring(job: Job) -> Ring:
 def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
     """Names behind the walls, angles of corners that are not square, the kind of base on the base."""
     ink: list[Ink] = []
-    for wall in job.plan.walls:
+    wrapped = {wall.id for wall in job.room.chain if wall.borrows}
+    for wall in _standing(job):
         left, right = _ends(wall)
-        x, y = view.point(floor_point(wall, (left + right) / 2, -_depth(job, wall)))
-        out = (-wall.w_axis[0], -wall.w_axis[1])
+        # A partition's far faces have no back to write behind: their names stand before them.
+        behind = 0.0 if wall.id in wrapped else -_depth(job, wall)
+        x, y = view.point(floor_point(wall, (left + right) / 2, behind))
+        way = 1.0 if wall.id in wrapped else -1.0
+        out = (way * wall.w_axis[0], way * wall.w_axis[1])
         align = "left" if out[0] > 0.5 else "right" if out[0] < -0.5 else "centre"
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
