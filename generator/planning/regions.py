@@ -234,9 +234,15 @@ def _base_allowances(room: Room, wall: Wall, side: BaseSide) -> Iterator[Allowan
     yield Allowance("base", canonical(((start, 0.0), (end, 0.0), *reversed(edge))))
     left, right = (tidy(room.limit("leg-gap") + flare * board_thickness(room)) for flare in side.flare)
     if start > wall.reach[0] + NOISE:
-        yield Allowance("leg-gap", rectangle(start - left, 0.0, start, edge[0][1]))
+        yield Allowance("leg-gap", _beside_apron(edge[0], edge[1], -left))
     if end < wall.reach[1] - NOISE:
-        yield Allowance("leg-gap", rectangle(end, 0.0, end + right, edge[-1][1]))
+        yield Allowance("leg-gap", _beside_apron(edge[-1], edge[-2], right))
+
+
+def _beside_apron(end: Point, before: Point, past: float) -> Ring:
+    """So far past an end of the base; a bottom edge that rises outwards runs straight on, else it goes on level."""
+    (u, v), slope = end, (end[1] - before[1]) / (end[0] - before[0])
+    return canonical(((u, 0.0), (u + past, 0.0), (u + past, v + max(0.0, slope * past)), (u, v)))
 
 
 def _turns_on(room: Room, wall: Wall, side: Side) -> bool:
