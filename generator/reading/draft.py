@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from generator.model.room import Units
+from generator.reading.bench_shapes import BenchShape, CurbShape
 from generator.reading.choice_shapes import ChoicesShape
 from generator.reading.feature_shapes import NicheShape, WindowShape
 from generator.reading.issues import join
@@ -40,6 +41,8 @@ class Draft:
     mounts: tuple[MountShape | None, ...]
     niches: tuple[NicheShape | None, ...]
     windows: tuple[WindowShape | None, ...]
+    benches: tuple[BenchShape | None, ...]
+    curbs: tuple[CurbShape | None, ...]
     place: PlaceShape | None
     choices: ChoicesShape | None
     """Without the keys that have something wrong in them."""
@@ -77,6 +80,8 @@ def draft_of(data: dict[str, Any], units: Units) -> Draft:
         mounts=parts(MountShape, "mounts"),
         niches=parts(NicheShape, "niches"),
         windows=parts(WindowShape, "windows"),
+        benches=parts(BenchShape, "benches"),
+        curbs=parts(CurbShape, "curbs"),
         place=part(PlaceShape, "place"),
         choices=part(ChoicesShape, "choices"),
     )

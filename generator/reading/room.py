@@ -22,9 +22,11 @@ from generator.reading.fittings import corners_of, fitting_at
 from generator.reading.furring import bedded, furred, furring_of
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.judge_base import judge_base, judge_corners
+from generator.reading.judge_benches import judge_benches
 from generator.reading.judge_fittings import judge_fittings
 from generator.reading.judge_mounts import judge_mounts
 from generator.reading.judge_niches import judge_niches
+from generator.reading.judge_partitions import judge_partitions
 from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.mounts import mount_at
@@ -75,6 +77,8 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     yield from judge_fittings(draft, catalogue)
     yield from judge_mounts(draft)
     yield from judge_niches(draft, catalogue)
+    yield from judge_partitions(draft, catalogue)
+    yield from judge_benches(draft, catalogue)
     if draft.place is not None and draft.place.code not in catalogue.codes:
         code = draft.place.code
         yield Issue("place.code", f"unknown code `{code}`{nearest(code, catalogue.codes)}")
