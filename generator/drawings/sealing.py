@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from generator.drafting.ink import Ink, Outline
+from collections.abc import Mapping, Sequence
+
+from generator.drafting.ink import Circle, Ink, Outline
 from generator.drafting.layers import Role
 from generator.drawings.boards import boards_of
 from generator.drawings.elevation import (
@@ -24,18 +26,21 @@ from generator.model.geometry import Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Band, PlannedSide
 from generator.model.room import Wall
+from generator.planning.takeoff.corner_pieces import corner_points
 from generator.units import label
 
 KIND = "Sealing elevation"
 TONES = {"seam": 0.82, "corner": 0.82, "base": 0.72, "patch": 0.88, "collar": 0.88}
 """Grey of each kind of band."""
+CORNER_PIECE = 20.0
+"""mm: radius of the circle that stands for a corner piece, whatever its maker's size."""
 BESIDE = 2 * FLAG + 6.0
 """mm of paper that a column of numbers needs beside the view."""
 
 
 def sealing_leaves(job: Job) -> tuple[Leaf, ...]:
-    """The sealing elevations of all walls that carry boards, left to right."""
-    return tuple(leaf for wall in job.room.walls if boards_of(job, wall) for leaf in _sealing(job, wall))
+    """The sealing elevations of the walls that carry boards, left to right."""
+    return tuple(leaf for wall in job.room.chain if boards_of(job, wall) for leaf in _sealing(job, wall))
 
 
 def bands_of(job: Job, wall: Wall) -> tuple[Band, ...]:
@@ -43,19 +48,21 @@ def bands_of(job: Job, wall: Wall) -> tuple[Band, ...]:
     return tuple(b for b in job.plan.bands if any(r.wall == wall.id for r in b.rings))
 
 
-def _long(job: Job, wall: Wall) -> tuple[Band, ...]:
-    """Those that are cut from the roll by length or come as collars: all but the patches."""
-    return tuple(b for b in bands_of(job, wall) if b.kind != "patch")
+def long_of(job: Job, walls: Sequence[Wall]) -> tuple[Band, ...]:
+    """Those on any of the walls that are cut from the roll by length or come as collars: all but the patches."""
+    ids = {wall.id for wall in walls}
+    return tuple(b for b in job.plan.bands if b.kind != "patch" and any(r.wall in ids for r in b.rings))
 
 
-def _rings(band: Band, wall: Wall) -> tuple[Ring, ...]:
+def rings_of(band: Band, wall: Wall) -> tuple[Ring, ...]:
+    """The legs of a band on a wall."""
     return tuple(r.ring for r in band.rings if r.wall == wall.id)
 
 
 def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0))
     ink = (
-        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *_band_ink(job, wall))),
+        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall))),
         *seen.view.place((*_strips(job, wall), *fixing_ink(job, wall))),
         *_numbers(seen),
     )
@@ -66,9 +73,9 @@ def _under(job: Job, wall: Wall) -> tuple[Ink, ...]:
     return tuple(Outline(b.outline, "visible") for b in boards_of(job, wall))
 
 
-def _band_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
+def band_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
     """Fills first, then all edges, so that laps show as crossing outlines."""
-    pieces = [(b, ring) for b in bands_of(job, wall) for ring in _rings(b, wall)]
+    pieces = [(b, ring) for b in bands_of(job, wall) for ring in rings_of(b, wall)]
     fills = (Outline(ring, "band", fill=TONES[b.kind], edge=False) for b, ring in pieces)
     edges = (Outline(ring, _pen(b)) for b, ring in pieces)
     return (*fills, *edges)
@@ -76,6 +83,13 @@ def _band_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
 
 def _pen(band: Band) -> Role:
     return "collar" if band.kind == "collar" else "band"
+
+
+def corner_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
+    """A circle for each preformed corner piece that reaches onto the wall."""
+    frame = job.plan.wall(wall.id).frame
+    spots = (frame.of(point.at) for point in corner_points(job.plan) if wall.id in point.faces)
+    return tuple(Circle((u, v), CORNER_PIECE, "collar") for u, v, _ in spots)
 
 
 def _strips(job: Job, wall: Wall) -> tuple[Ink, ...]:
@@ -108,9 +122,9 @@ def _numbers(seen: Elevation) -> tuple[Ink, ...]:
     left, low, right, high = seen.hull
     middle = (left + right) / 2
     labels = [
-        Label(seen.view.point(_spot(ring, i)), str(i + 1))
-        for i, band in enumerate(_long(seen.job, seen.wall))
-        for ring in _rings(band, seen.wall)[:1]
+        Label(seen.view.point(spot(ring, i)), str(i + 1))
+        for i, band in enumerate(long_of(seen.job, (seen.wall,)))
+        for ring in rings_of(band, seen.wall)[:1]
     ]
     near = tuple(lb for lb in labels if lb.at[0] < middle)
     far = tuple(lb for lb in labels if lb.at[0] >= middle)
@@ -120,7 +134,7 @@ def _numbers(seen: Elevation) -> tuple[Ink, ...]:
     )
 
 
-def _spot(ring: Ring, index: int) -> Point:
+def spot(ring: Ring, index: int) -> Point:
     """A point of the band, a little off its middle so that leaders of neighbours part."""
     left, bottom, right, top = box(ring)
     share = (0.5, 0.62, 0.4)[index % 3]
@@ -133,29 +147,36 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
     job, wall = seen.job, seen.wall
     width = seen.panel[0][2] - seen.panel[0][0]
     units = job.room.choices.drawing_units
-    patches = [b for b in bands_of(job, wall) if b.kind == "patch"]
+    bands = long_of(job, (wall,))
     how = (
         "Seen from inside the room. Grey: bands, bedded in thin-set on the board; small squares: patches over screws "
-        "that no other band covers; dashed: collars. Heavy line over the base: bed of sealant on the flange. Dashed "
+        "that no other band covers; dashed: collars; circles in corners: preformed corner pieces. Heavy line over the "
+        "base: bed of sealant on the flange. Dashed "
         f"line: upper edge of the thin-set strip, {label(job.room.limit('mortar-strip'), units)} high on the board. "
         f"Bands cover a joint by at least {label(job.room.limit('band-cover'), units)} and lap each other by at least "
         f"{label(job.room.limit('band-lap'), units)}. Mask the deck first; take the masking off before the sealant "
         "skins over."
     )
-    counted = f"Patches on this wall: {len(patches)}, {label(job.room.choices.band.patch_side, units)} square."
     return (
         heading(f"Sealing, {wall.id} wall", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
         prose(how, width),
-        prose(counted, width),
+        prose(patch_words(job, (wall,), "this wall"), width),
         *fixing_note(job, wall, width),
-        *_band_table(job, wall, width),
+        *band_table(job, bands, {b.id: str(i + 1) for i, b in enumerate(bands)}, width),
     )
 
 
-def _band_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
-    numbers = {b.id: str(i + 1) for i, b in enumerate(_long(job, wall))}
-    rows = [(n, _named(b), _length(job, b), _laps(b, numbers)) for b in _long(job, wall) for n in [numbers[b.id]]]
+def patch_words(job: Job, walls: Sequence[Wall], where: str) -> str:
+    """How many patches there are, and how large."""
+    count = sum(band.kind == "patch" for wall in walls for band in bands_of(job, wall))
+    side = label(job.room.choices.band.patch_side, job.room.choices.drawing_units)
+    return f"Patches on {where}: {count}, {side} square."
+
+
+def band_table(job: Job, bands: Sequence[Band], numbers: Mapping[str, str], width: float) -> tuple[Block, ...]:
+    """The pieces by number, with their lengths and what they lap of each other."""
+    rows = [(numbers[b.id], _named(b), _length(job, b), _laps(b, numbers)) for b in bands]
     columns = (Column("No.", 10), Column("Piece", 36), Column("Length as cut", 26), Column("Laps", 30))
     return table(columns, rows, width, "Bands and collars") if rows else ()
 
@@ -171,6 +192,6 @@ def _length(job: Job, band: Band) -> str:
     return "" if band.kind == "collar" else label(band.length, job.room.choices.drawing_units)
 
 
-def _laps(band: Band, numbers: dict[str, str]) -> str:
+def _laps(band: Band, numbers: Mapping[str, str]) -> str:
     """Numbers of the pieces of this sheet that it laps; patches are left out."""
     return ", ".join(numbers[i] for i in band.lap_ids if i in numbers)

@@ -6,6 +6,7 @@ from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
 from generator.drawings.cutsheets import KIND as CUT_SHEET
 from generator.drawings.cutsheets import cut_sheet_inks
+from generator.drawings.feature_sealing import feature_sealing_leaves
 from generator.drawings.features import feature_leaves
 from generator.drawings.flatness import flatness_leaves
 from generator.drawings.framing import framing_leaves
@@ -41,6 +42,7 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *board_leaves(job),
         *feature_leaves(job),
         *sealing_leaves(job),
+        *feature_sealing_leaves(job),
         *shop_leaves(job),
         *_cut_sheet_leaves(job),
         *cut_list_leaves(job),

@@ -1,0 +1,143 @@
+"""Sealing of each niche, window, bench, curb or half-wall top: its faces side by side, a number for each band."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import chain, cycle
+
+from generator.drafting.ink import Ink, Outline, Text, View
+from generator.drafting.page import text_width
+from generator.drawings.boards import boards_of
+from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of
+from generator.drawings.face_rows import arranged
+from generator.drawings.features import faces_of
+from generator.drawings.flow import Block, Box, columns_of, flow, heading, prose
+from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
+from generator.drawings.marks import FLAG, Label, flags
+from generator.drawings.scales import Scale
+from generator.drawings.sealing import (
+    KIND,
+    band_ink,
+    band_table,
+    bands_of,
+    corner_ink,
+    long_of,
+    patch_words,
+    rings_of,
+    spot,
+)
+from generator.drawings.stamp import stamp_of
+from generator.model.features import Feature
+from generator.model.geometry import box
+from generator.model.job import Job
+from generator.model.room import Wall
+
+TITLE = 7.0
+"""mm above a view for its title."""
+BESIDE = 2 * FLAG + 5.0
+"""mm of paper that a column of numbers needs beside a view."""
+HOW = (
+    "Each face is seen from the room's side. Grey: bands, half of each on either face of a fold; the same number on "
+    "two faces is one piece. Circles: preformed corner pieces, where three faces meet (common practice, no source). "
+    "Small squares: patches. The lower of two pieces goes on first, so that the upper one laps it as water runs."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A face on paper, with the box of what it shows."""
+
+    face: Wall
+    view: View
+    hull: Box
+
+
+def feature_sealing_leaves(job: Job) -> tuple[Leaf, ...]:
+    """The sheets of all features, in the order of the room file."""
+    return tuple(leaf for feature in job.room.features for leaf in _leaves(job, feature))
+
+
+def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
+    faces = faces_of(job, feature)
+    if not faces:
+        return ()
+    warning = stamp_of(job, feature.faces)
+    left, bottom, right, top = area(job, warning)
+    space = (left, bottom, right - PANEL - BETWEEN, top)
+    scale, places = arranged(lambda k: [_size(job, f, k) for f in faces], space, job.room.choices.drawing_units)
+    seen = [_seen(job, face, scale.factor, at) for face, at in zip(faces, places, strict=True)]
+    numbers = {band.id: str(i + 1) for i, band in enumerate(long_of(job, faces))}
+    ink = chain(*(_face_ink(job, one, numbers) for one in seen))
+    columns = columns_of((left, bottom, right, top), COLUMN)
+    panel = (right - PANEL, bottom, right, top)
+    filled = flow(_notes(job, feature, faces, numbers, scale), chain([panel], cycle(columns)))
+    title = f"Sealing of {_name(feature)}"
+    first = Leaf(KIND, title, scale.text, writing_last((*ink, *filled[0])), warning)
+    return (first, *pages_of(KIND, f"{title}{CONTINUED}", filled[1:], len(columns), warning))
+
+
+def _name(feature: Feature) -> str:
+    return f"{feature.kind.replace('_', ' ')} {feature.id}"
+
+
+def _around(job: Job, face: Wall) -> Box:
+    """Everything that a view shows: the face's boards and what bands cover of it."""
+    rings = [b.outline for b in boards_of(job, face)]
+    rings += [ring for band in bands_of(job, face) for ring in rings_of(band, face)]
+    return box([p for ring in rings for p in ring])
+
+
+def _size(job: Job, face: Wall, scale: float) -> tuple[float, float]:
+    left, low, right, high = _around(job, face)
+    count = (len(long_of(job, (face,))) + 1) // 2
+    height = max((high - low) * scale, count * (2 * FLAG + 0.7))
+    return max((right - left) * scale + 2 * BESIDE, text_width(_title(face), 2.5, bold=True)), height + TITLE + FLAG
+
+
+def _title(face: Wall) -> str:
+    return face.face.upper()
+
+
+def _seen(job: Job, face: Wall, scale: float, at: tuple[float, float]) -> _Seen:
+    left, low, right, high = _around(job, face)
+    x, y = at[0] + BESIDE, at[1] - TITLE - (high - low) * scale
+    return _Seen(face, View(scale, (x, y), (left, low)), (x, y, x + (right - left) * scale, at[1] - TITLE))
+
+
+def _face_ink(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:
+    boards = (Outline(b.outline, "visible") for b in boards_of(job, seen.face))
+    model = (*boards, *band_ink(job, seen.face), *corner_ink(job, seen.face))
+    title = Text((seen.hull[0], seen.hull[3] + 3.5), _title(seen.face), 2.5, bold=True)
+    return (*seen.view.place(model), title, *_numbers(job, seen, numbers))
+
+
+def _numbers(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:
+    """Flags left and right of the view, whichever side is nearer, shared out evenly."""
+    left, low, right, high = seen.hull
+    labels = sorted(
+        (
+            Label(seen.view.point(spot(ring, 0)), numbers[band.id])
+            for band in long_of(job, (seen.face,))
+            for ring in rings_of(band, seen.face)[:1]
+        ),
+        key=lambda label: (label.at[0], label.at[1], label.text),
+    )
+    half = (len(labels) + 1) // 2
+    low = min(low, high - half * (2 * FLAG + 0.7))
+    return (
+        *flags(labels[:half], left - FLAG - 3.0, low, high, "band"),
+        *flags(labels[half:], right + FLAG + 3.0, low, high, "band"),
+    )
+
+
+def _notes(
+    job: Job, feature: Feature, faces: Sequence[Wall], numbers: Mapping[str, str], scale: Scale
+) -> tuple[Block, ...]:
+    return (
+        heading(f"Sealing, {_name(feature)}", PANEL, 5.0),
+        prose(f"Scale {scale.text}", PANEL),
+        prose(HOW, PANEL),
+        prose(patch_words(job, faces, "these faces"), PANEL),
+        *band_table(job, long_of(job, faces), numbers, PANEL),
+    )
