@@ -107,7 +107,7 @@ def _judge_span(path: str, span: tuple[float, float], wall: WallShape, draft: Dr
     width = shown(wall.width, draft.units)
     if end > wall.width.mm + TOUCH:
         yield Issue(
-            join(path, "length"), f'it ends {said_length(end, draft.units)} along the {width} wall "{wall.name}"'
+            join(path, "length"), f'it ends at {said_length(end, draft.units)}, beyond the {width} wall "{wall.name}"'
         )
     elif end - start < least:
         yield Issue(

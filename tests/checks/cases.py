@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from generator.model.features import Feature
 from generator.model.findings import Phase, Verdict
 from generator.model.plan import Board, EdgeRole, Plan
 from generator.model.room import Finish, Room
@@ -194,6 +195,19 @@ def _added(u: float) -> Change:
     return on_plan(lambda p: ch.add_stud(p, "S-right-02", u))
 
 
+def _curb(screws: int) -> Change:
+    """The back wall as the inside face of a curb, with so many screws through it."""
+
+    def change(room: Room, plan: Plan) -> Pair:
+        walls = tuple(replace(w, face="inside") if w.id == "back" else w for w in room.walls)
+        feature = Feature("curbs.0", "curb", "curb", "back", ("back",), ())
+        through = tuple(f for f in plan.fasteners if f.wall == "back")[:screws]
+        others = tuple(f for f in plan.fasteners if f.wall != "back")
+        return replace(room, walls=walls, features=(feature,)), replace(plan, fasteners=(*others, *through))
+
+    return change
+
+
 CASES = (
     Case("support-spacing", "found", _no_stud("S-back-03"), mm(46.5 - 15.875), "back"),
     Case("corner-backing", "found", _no_stud("S-left-05"), 0.0, "left"),
@@ -256,6 +270,7 @@ CASES = (
     Case("lining-clear", "planned", _tray(19.5), mm(0.75), "back", good=_tray(19)),
     Case("screwed", "planned", _without_row("B-back-1", "S-back-02"), 1.0, "back"),
     Case("washer-gap", "planned", same, mm(-1 / 2), "back", "note", good=_without_row("B-back-2", "S-back-03")),
+    Case("curb-screws", "planned", _curb(1), 1.0, "back", good=_curb(0)),
     Case("screw-spacing", "planned", _without_screw("F-B-back-1-002"), mm(2 * (95.125 - 20.25) / 7), "back"),
     Case("screw-edge-distance", "planned", _screw_at("F-B-back-1-008", v=1 / 4), mm(0.5), "back"),
     Case("screw-side-distance", "planned", _screw_at("F-B-back-1-017", u=1 / 8), mm(0.25), "back"),
