@@ -231,12 +231,21 @@ def _support_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     rows = []
     for s in supports_of(job, wall):
         value = from_datum(wall, datum, s.axis[0][0]) if stands(s) else middle(s)[1]
-        where = said(job, value, _entered_paths(s)) + ("" if stands(s) else " up")
+        where = said(job, value, _entered_paths(s)) + (_at_top(job, wall, s) if stands(s) else " up")
         rows.append(
             (short(s), f"{s.kind} {s.profile_id}", where, s.reason if s.origin == "found" else f"ADD: {s.reason}")
         )
     columns = (Column("No.", 10), Column("Support", 34), Column("Centre", 20), Column("State", 36))
     return table(columns, rows, width, f"Supports S-{wall.id}-")
+
+
+def _at_top(job: Job, wall: Wall, stud: Support) -> str:
+    """Where the upper end of a crooked stud has its middle; "" for one that is plumb."""
+    (foot, _), (head, _) = stud.axis
+    if abs(head - foot) <= TOUCH:
+        return ""
+    path = stud.room_path.replace(".centres.", ".centres_top.")
+    return f", at its top {said(job, from_datum(wall, measured_from(job.room, wall), head), (path,))}"
 
 
 def _fitting_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:

@@ -59,8 +59,15 @@ def furring_words(job: Job, wall: Wall) -> str:
         strips = label(wall.furring, job.room.choices.drawing_units)
         beside = ", and so is the wallboard beside them" if "wallboard" in wall.beside else ""
         words.append(f"All supports are furred by {strips} as far as boards go{beside}.")
+    if wall.masonry:
+        units = job.room.choices.drawing_units
+        bed = label(wall.furring, units) + (" mm" if units == "mm" else "")
+        words.append(
+            f"Bare wall: boards are bedded over their whole back in {bed} of mortar and held by plugs. The strips "
+            "drawn are where rows of plugs stand; the wall goes on between them."
+        )
     if any(wall.trims):
-        words.append("Widths run from the bare framing: mark them before the wall round the corner is furred.")
+        words.append("Widths run from the bare wall: mark them before the one round the corner is furred or bedded.")
     return " ".join(words)
 
 

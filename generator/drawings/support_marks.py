@@ -5,10 +5,13 @@ from __future__ import annotations
 from generator.drafting.ink import Ink, Line, Outline, Text
 from generator.drawings.elevation import Elevation
 from generator.drawings.marks import Label, row_above
-from generator.model.geometry import Point, box
+from generator.model.geometry import TOUCH, Point, box
 from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
+
+TAG_PITCH = 7.0
+"""mm on paper between the numbers of plates that lie on one another."""
 
 
 def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
@@ -59,11 +62,21 @@ def support_tags(seen: Elevation) -> tuple[Ink, ...]:
     level = [
         _below(seen, s)
         if s.set_back
-        else Text(seen.view.point(middle(s)), tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
+        else Text(_on_face(seen, s, supports), tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
         for s in supports
         if not stands(s)
     ]
     return (*row_above(above, seen.hull[3] + 5.0), *level)
+
+
+def _on_face(seen: Elevation, support: Support, others: tuple[Support, ...]) -> Point:
+    """The middle of a level support; of one that lies on another, beside the other's number."""
+    (u, v), low = seen.view.point(middle(support)), box(support.outline)[1]
+    below = [s for s in others if not stands(s) and middle(s)[0] == middle(support)[0]]
+    number = 0
+    while under := next((s for s in below if abs(box(s.outline)[3] - low) <= TOUCH), None):
+        number, low = number + 1, box(under.outline)[1]
+    return u + number * TAG_PITCH, v
 
 
 def _below(seen: Elevation, support: Support) -> Text:

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import ceil
 
-from generator.errors import CannotPlanError
 from generator.model.ends import foot
 from generator.model.geometry import NOISE, TOUCH, rectangle, tidy
 from generator.model.plan import PlannedWall, Support
@@ -46,10 +45,6 @@ def _seams(wall: Wall, pieces: Iterable[Piece]) -> tuple[float, ...]:
 
 
 def _strips(room: Room, wall: Wall, planned: PlannedWall, seams: Iterable[float]) -> Iterator[Support]:
-    if wall.mouths:
-        raise CannotPlanError(
-            f'an opening in the masonry wall "{wall.id}" cannot be planned; frame the wall', wall.path
-        )
     fixed = fixed_faces(room, wall, planned, seams)
     rows = (_between(room, wall, a, b) for a, b in pairwise(fixed))
     for face in sorted((*fixed, *(face for row in rows for face in row))):
@@ -69,7 +64,7 @@ def _strip(wall: Wall, face: Span) -> Support:
         axis=((middle, low), (middle, high)),
         depth=wall.masonry.depth,
         material="masonry",
-        reason="as found: a row of plugs; boards are bedded in mortar over the whole wall",
+        reason="as found: a row of plugs",
         cause="found",
         profile_id=wall.masonry.id,
         room_path=f"{wall.path}.supports.masonry",

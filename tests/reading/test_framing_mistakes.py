@@ -80,3 +80,11 @@ def test_a_bare_wall_takes_the_place_of_its_studs() -> None:
     assert room.walls[1].furring == pytest.approx(mm(1 / 8)), (
         "a 1/4 in square comb: 1/4 x 1/4 over 1/2, 1/8 in (facts 8)"
     )
+
+
+def test_a_niche_in_a_bare_wall_is_refused() -> None:
+    niche = "niches:\n  - {name: shelf, wall: back, across: 30, up: 40, width: 12, height: 12, depth: 3}\nfittings:"
+    found = complaints(changed((BACK, "      masonry: {kind: block}\n"), ("fittings:", niche)))
+    assert [said for _, said in found] == [
+        "a niche or window in a bare wall of masonry cannot be planned; frame it first"
+    ]
