@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from generator.checks.measuring import (
     at,
@@ -23,11 +24,11 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import Ring, box, rectangle, tidy
+from generator.model.geometry import Ring, box, canonical, rectangle, tidy
 from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
 from generator.model.room import Room, Wall
 from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
-from generator.planning.benches import BUILT, kind_of
+from generator.planning.benches import kind_of
 from generator.planning.cures import add_cure, move_cure
 
 
@@ -39,10 +40,25 @@ def spacing_found(room: Room, plan: Plan) -> Iterator[Measure]:
 
 
 def _found_bays(room: Room, plan: Plan, wall: PlannedWall) -> tuple[Bay, ...]:
-    if kind_of(room, wall.id) in BUILT:  # nothing of it is there yet
+    if kind_of(room, wall.id) is not None:  # nothing of it is there yet
         return ()
     found = on_wall(plan.supports, wall.id, "found")
-    return find_bays(wall.wet_region, found, room.limit("bearing-edge"))
+    return find_bays(wall.wet_region, _uncut(found) if wall.mouths else found, room.limit("bearing-edge"))
+
+
+def _uncut(found: Iterable[Support]) -> Iterator[Support]:
+    """Supports as they stand today: the pieces of one that is to be cut for a niche are still one."""
+    by_path: dict[str, list[Support]] = {}
+    for support in found:
+        by_path.setdefault(support.room_path, []).append(support)
+    return (_whole(pieces) if len(pieces) > 1 else pieces[0] for pieces in by_path.values())
+
+
+def _whole(pieces: list[Support]) -> Support:
+    ends = sorted((end for piece in pieces for end in piece.axis), key=lambda p: (p[1], p[0]))
+    corners = sorted((p for piece in pieces for p in piece.outline), key=lambda p: (p[1], p[0]))
+    ring = canonical((corners[0], corners[1], corners[-1], corners[-2]))
+    return replace(pieces[0], outline=ring, axis=(ends[0], ends[-1]))
 
 
 def _bay_measure(room: Room, plan: Plan, wall_id: str, bay: Bay) -> Measure:

@@ -44,8 +44,9 @@ def _path(room: Room, opening: Opening) -> str:
 
 
 def opening_stud_clearance(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Openings keep clear of the studs' faces."""
-    measures = (_stud_clearance(room, plan, board, opening) for board, opening in _placed_openings(plan))
+    """Openings of fittings keep clear of the studs' faces; a niche or window is framed by them."""
+    placed = ((board, opening) for board, opening in _placed_openings(plan) if opening.fitting_id is not None)
+    measures = (_stud_clearance(room, plan, board, opening) for board, opening in placed)
     return or_note((m for m in measures if m), "no opening beside a stud")
 
 

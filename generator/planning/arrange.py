@@ -13,7 +13,7 @@ from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
 from generator.planning.masonry import seams_offered
-from generator.planning.regions import screw_floor
+from generator.planning.regions import board_thickness, screw_floor
 from generator.planning.supports import has_room, stud_heights
 
 Supports = tuple[Support, ...]
@@ -68,16 +68,20 @@ def _disc(room: Room, fitting: Fitting) -> Disc:
     return Disc(opening.centre, tidy(max(collar, opening.diameter / 2 + room.limit("opening-margin"))))
 
 
-def _kept_whole(room: Room, openings: Iterable[Ring]) -> Iterator[Ring]:
-    margin = room.limit("opening-margin")
+def _kept_whole(room: Room, openings: Iterable[Ring], least: float = 0.0) -> Iterator[Ring]:
+    margin = max(room.limit("opening-margin"), least)
     for ring in openings:
         left, low, right, high = box(ring)
         yield rectangle(left - margin, low - margin, right + margin, high + margin)
 
 
 def _niches(room: Room, wall: Wall) -> Iterator[Ring]:
-    """No seam runs into a niche or close beside it; windows may be wider than any sheet, and seams meet them."""
-    return _kept_whole(room, (mouth.ring for mouth in wall.mouths if mouth.kind == "niche"))
+    """No seam runs into a niche or close beside it; windows may be wider than any sheet, and seams meet them.
+
+    The band of a seam has its cover as far as the fold, which is a board inside the niche.
+    """
+    band = room.limit("band-cover") - board_thickness(room)
+    return _kept_whole(room, (mouth.ring for mouth in wall.mouths if mouth.kind == "niche"), band)
 
 
 def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:

@@ -18,7 +18,7 @@ from generator.planning.bays import Bay, face_between, find_bays, heights, is_up
 from generator.planning.benches import built_supports
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
-from generator.planning.mouths import frame_mouths, lines_a_mouth
+from generator.planning.mouths import frame_mouths, lines_a_mouth, strip_fronts
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -46,6 +46,7 @@ def with_borrowed(room: Room, walls: tuple[PlannedWall, ...], own: Iterable[Supp
     pieces = named((s for s in own if s.same_as is None), ids)
     borrowers = [planned for wall, planned in zip(room.walls, walls, strict=True) if wall.borrows]
     sides = [side for planned in borrowers for side in borrowed(planned, walls, pieces)]
+    sides += strip_fronts(room, walls, pieces)
     return tuple(sorted((*pieces, *_sides_named(sides, pieces)), key=lambda s: s.id))
 
 
@@ -62,7 +63,7 @@ def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports)
         return ()
     if built := built_supports(room, wall, planned, lent):
         return built
-    supports = frame_mouths(room, wall, (*found_supports(wall), *lent))
+    supports = frame_mouths(room, wall, planned, (*found_supports(wall), *lent))
     if lines_a_mouth(room, wall):
         return supports
     for step in (_back_ends, _back_legs, back_lines, _close_bays):

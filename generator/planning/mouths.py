@@ -13,8 +13,9 @@ from math import ceil, inf
 from typing import Literal
 
 from generator.model.features import Mouth
+from generator.model.frames import Frame
 from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, rectangle, tidy
-from generator.model.plan import Support
+from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import is_upright
@@ -50,10 +51,13 @@ def lines_a_mouth(room: Room, wall: Wall) -> bool:
     return any(mouth.feature == wall.feature for host in room.walls for mouth in host.mouths)
 
 
-def frame_mouths(room: Room, wall: Wall, supports: Supports) -> Supports:
-    """The supports, cut where niches and windows are, with what these need; of a face, with what it stands on."""
-    if lines_a_mouth(room, wall) and wall.face in _OWN:
-        return (*supports, *_OWN[wall.face](room, wall))
+def frame_mouths(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    """The supports, cut where niches and windows are, with what these need; of a face, with what it stands on.
+
+    The strips under sills stand for themselves on their faces, and are seen from the front as well.
+    """
+    if lines_a_mouth(room, wall):
+        return (*supports, *_OWN[wall.face](room, wall)) if wall.face in _OWN else supports
     roughs = tuple(_rough(room, wall, mouth) for mouth in wall.mouths)
     for rough in roughs:
         supports = tuple(piece for s in supports for piece in without(s, rough.zone, rough.mouth.feature))
@@ -62,15 +66,53 @@ def frame_mouths(room: Room, wall: Wall, supports: Supports) -> Supports:
         supports = _with_side(wall, roughs, rough, supports, "right")
         supports = _with_level(wall, rough, supports, "header")
         supports = _with_level(wall, rough, supports, "sill")
-    return supports
+    sills = [_sill_of(room, rough.mouth) for rough in roughs]
+    return (*supports, *(_front(planned, s, _frame(sill)) for sill in sills for s in _strip(room, sill)))
+
+
+def strip_fronts(room: Room, walls: Iterable[PlannedWall], supports: Iterable[Support]) -> Iterator[Support]:
+    """The strips under sills as the boards of the wall in front meet them: level pieces, each the same as its strip."""
+    planned = {wall.id: wall for wall in walls}
+    strips = {s.wall: s for s in supports if s.wall in planned and planned[s.wall].face == "sill"}
+    for wall in room.walls:
+        for sill in (_sill_of(room, mouth) for mouth in wall.mouths):
+            if sill.id in strips:
+                yield _front(planned[wall.id], strips[sill.id], _frame(sill))
+
+
+def _front(wall: PlannedWall, strip: Support, frame: Frame) -> Support:
+    """The box round a strip in the frame of the wall; it leans by so little that its front edge lies on the boards."""
+    left, low, right, high = box(strip.outline)
+    corners = [
+        wall.frame.of(frame.at(u, v, w)) for u in (left, right) for v in (low, high) for w in (-strip.depth, 0.0)
+    ]
+    us, vs, ws = ([tidy(x) for x in axis] for axis in zip(*corners, strict=True))
+    ring, middle = rectangle(min(us), min(vs), max(us), max(vs)), tidy((min(vs) + max(vs)) / 2)
+    return replace(
+        strip,
+        wall=wall.id,
+        kind="blocking",
+        outline=ring,
+        axis=((min(us), middle), (max(us), middle)),
+        depth=tidy(-min(ws)),
+        same_as=strip.id,
+    )
+
+
+def _sill_of(room: Room, mouth: Mouth) -> Wall:
+    return next(w for w in room.walls if w.feature == mouth.feature and w.face == "sill")
+
+
+def _frame(face: Wall) -> Frame:
+    assert face.frame is not None
+    return face.frame
 
 
 def _rough(room: Room, wall: Wall, mouth: Mouth) -> Rough:
     """The strip's front lower edge, its lowest, lies on the sill blocking."""
     left, _, right, high = box(mouth.ring)
-    sill = next(w for w in room.walls if w.feature == mouth.feature and w.face == "sill")
-    assert sill.frame is not None
-    low = sill.frame.at(0.0, 0.0, -room.choices.added_stud[sill.id].depth)[2]
+    sill = _sill_of(room, mouth)
+    low = _frame(sill).at(0.0, 0.0, -room.choices.added_stud[sill.id].depth)[2]
     return Rough(mouth, left, tidy(low), right, high, room.choices.added_stud[wall.id])
 
 
@@ -112,8 +154,9 @@ def _with_side(wall: Wall, roughs: Iterable[Rough], rough: Rough, supports: Supp
     width = min(gap, face)
     us = (rough.left - width, rough.left) if side == "left" else (rough.right, rough.right + width)
     if gap < face - TOUCH:
+        # Packing takes no screws from the front: beside it is the stud that it is nailed to. So it counts as level.
         packing = rectangle(us[0], rough.zone[1], us[1], rough.zone[3])
-        return (*supports, _piece(wall.id, "nailer", packing, rough, f"packs out the stud at the {side} of {name}"))
+        return (*supports, _piece(wall.id, "blocking", packing, rough, f"packs out the stud at the {side} of {name}"))
     low, high = stud_heights(wall, us)
     trimmer = _piece(wall.id, "stud", rectangle(us[0], low, us[1], high), rough, f"trimmer at the {side} of {name}")
     own = tuple(piece for s in supports for piece in ((s,) if is_upright(s) else _less(s, trimmer, name)))
