@@ -5,13 +5,17 @@ from __future__ import annotations
 import pytest
 
 from generator.checks import run_plan_checks
-from generator.checks.rules import PLAN_RULES, SOLID_RULES
+from generator.checks.rules import ACCESS_RULES, PLAN_RULES, SOLID_RULES
 from generator.model.findings import RANK, Finding
 from generator.model.plan import Plan
 from generator.model.room import Room
 from generator.reading import load_catalogue
+from tests.checks.access_cases import ACCESS_CASES
 from tests.checks.cases import CASES, Case, Pair
 
+ALL = (*CASES, *ACCESS_CASES)
+
+_PLANNED = (*PLAN_RULES, *ACCESS_RULES)
 ALWAYS_OPEN = {"masonry-ready", "foam-listing"}
 """Rules that nothing in a room file can answer: only a person confirms them."""
 
@@ -20,7 +24,7 @@ def findings_of(case: Case, pair: Pair) -> list[Finding]:
     return [f for f in run_plan_checks(*pair) if (f.rule, f.phase) == (case.rule, case.phase)]
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda c: f"{c.rule}-{c.phase}")
+@pytest.mark.parametrize("case", ALL, ids=lambda c: f"{c.rule}-{c.phase}")
 def test_a_plan_that_holds_the_rule_passes(case: Case, hand_room: Room, hand_plan: Plan) -> None:
     findings = findings_of(case, case.good(hand_room, hand_plan))
     assert findings
@@ -28,7 +32,7 @@ def test_a_plan_that_holds_the_rule_passes(case: Case, hand_room: Room, hand_pla
     assert all(f.margin is not None and f.margin >= 0 for f in findings)
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda c: f"{c.rule}-{c.phase}")
+@pytest.mark.parametrize("case", ALL, ids=lambda c: f"{c.rule}-{c.phase}")
 def test_its_change_is_found_with_value_and_place(case: Case, hand_room: Room, hand_plan: Plan) -> None:
     findings = findings_of(case, case.bad(hand_room, hand_plan))
     worst = max(findings, key=lambda f: (RANK[f.verdict], -(f.margin or 0.0)))
@@ -38,22 +42,22 @@ def test_its_change_is_found_with_value_and_place(case: Case, hand_room: Room, h
 
 
 def test_every_plan_rule_is_claimed_by_a_case() -> None:
-    claimed = {(c.rule, c.phase) for c in CASES}
-    assert {(rule, phase) for rule, phase, _ in PLAN_RULES if rule not in ALWAYS_OPEN} == claimed
+    claimed = {(c.rule, c.phase) for c in ALL}
+    assert {(rule, phase) for rule, phase, *_ in _PLANNED if rule not in ALWAYS_OPEN} == claimed
 
 
 def test_every_rule_is_in_the_profiles_with_reason_source_and_confidence() -> None:
     rules = load_catalogue().rules
-    for rule_id, _, check in (*PLAN_RULES, *SOLID_RULES):
+    for rule_id, _, check, *_ in (*_PLANNED, *SOLID_RULES):
         rule = rules[rule_id]
         assert rule.statement and rule.reason and rule.origin.source and rule.origin.confidence
         assert check.__doc__ and "\n" not in check.__doc__.split("\n\n")[0].strip()
 
 
 def test_no_check_is_listed_twice() -> None:
-    entries = [(rule, phase) for rule, phase, _ in (*PLAN_RULES, *SOLID_RULES)]
+    entries = [(rule, phase) for rule, phase, *_ in (*_PLANNED, *SOLID_RULES)]
     assert len(entries) == len(set(entries))
-    functions = [check for _, _, check in PLAN_RULES]
+    functions = [check for _, _, check, *_ in _PLANNED]
     assert len(functions) == len(set(functions))
 
 
