@@ -79,3 +79,30 @@ def test_unknown_tile_is_to_be_confirmed_and_a_tub_is_not_asked() -> None:
     assert [f.verdict for rule in untiled.values() for f in rule] == ["confirm", "confirm"]
     tub = change_base(room, lambda b: replace(b, kind="tub"))
     assert [f.verdict for rule in _size(tub, plan).values() for f in rule] == ["note", "note"]
+
+
+def _neo(side: float, back: float) -> tuple[Room, Plan]:
+    """A neo-angle base in the corner of the left and the back wall: both sides and both returns alike."""
+    room, plan = _shower(side, side, ("left", "back"))
+    corners = ((0.0, 0.0), (side, 0.0), (side, back), (back, side), (0.0, side))
+    ring = tuple((mm(u), mm(w)) for u, w in corners)
+    return change_base(room, lambda b: replace(b, footprint=ring)), plan
+
+
+def test_neo_angle_by_the_shoelace_formula() -> None:
+    """38 in sides, 18 in returns, 7/8 in of board and tile on both walls, worked by hand.
+
+    Corners (7/8, 7/8) (38, 7/8) (38, 18) (18, 38) (7/8, 38): 38^2 - 20^2 / 2 = 1244 in2, less two strips of
+    38 x 7/8 that share a square of (7/8)^2: 1244 - 66.5 + 0.765625 = 1178.265625 in2. It is 37 1/8 in wide between
+    either wall and the other's return; between corner and front (56 - 7/4) / sqrt 2 = 38.36 in.
+    """
+    inside = finished_interior(*_neo(38, 18))
+    assert inside.area / 25.4**2 == pytest.approx(1178.265625)
+    assert inside.side == pytest.approx(mm(37.125))
+
+
+def test_a_neo_angle_whose_square_would_do_is_too_small() -> None:
+    """32 in sides and 12 in returns: 31 1/8 in square is 968 in2, but the front takes 20^2 / 2 = 200 of it."""
+    found = _size(*_neo(32, 12))
+    assert [f.verdict for f in found["shower-area"]] == ["fail"]
+    assert found["shower-area"][0].measured == pytest.approx((31.125**2 - 200) * 25.4**2)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.verifier import mutate_flatness, mutate_lists, mutate_parts, mutate_room
+from tests.verifier import mutate_flatness, mutate_lists, mutate_parts, mutate_room, mutate_slopes
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
 from tests.verifier.run import unexplained, verify
@@ -54,8 +54,10 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
         "recess-600",
         "recess-600-cured",
         "recess-out-of-square",
+        "neo-angle",
         "attic-shower",
         "crooked-studs",
+        "brick-and-frame",
     ],
 )
 def test_example_rooms_verify(name: str) -> None:
@@ -89,3 +91,12 @@ def test_every_rule_of_the_verifier_has_a_mutation() -> None:
         text = (HERE / f"{module}.py").read_text("utf-8")
         written |= set(re.findall(r'(?:Violation|broken)\(\s*"([a-z-]+)"', text))
     assert written - {code for code, _ in (*MUTATIONS, *mutate_flatness.MUTATIONS)} == set()
+
+
+@pytest.mark.parametrize(
+    ("code", "mutation"), mutate_slopes.MUTATIONS, ids=lambda value: getattr(value, "__name__", value)
+)
+def test_each_wrong_thing_along_a_sloping_deck_is_named(code: str, mutation: Mutation) -> None:
+    plan = example("recess-out-of-square")
+    mutation(plan)
+    assert code in {violation.code for violation in verify(plan)}
