@@ -143,7 +143,8 @@ def _ceiling_fits(room: Room, plan: Plan) -> Iterator[Measure]:
     for edge in edges_of(plan, "top"):
         wall = room_wall(room, edge_wall(plan, edge))
         if wall.to_ceiling:
-            gap = min(_top_at(wall.outline, u) - v for u, v in (edge.p, edge.q))
+            left, _, right, _ = box(wall.outline)  # where it laps a neighbour's edge it passes the framing
+            gap = min(_top_at(wall.outline, min(max(u, left), right)) - v for u, v in (edge.p, edge.q))
             place = line_place(wall.id, edge.p, edge.q)
             yield Measure(f"{edge.board}: gap under the ceiling", tidy(gap), place, f"{wall.path}.boards")
 

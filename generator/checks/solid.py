@@ -143,7 +143,7 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
     """
     from generator.solids.measure import interferences
 
-    foreseen = _foreseen(room, plan)
+    foreseen = _foreseen(room, plan) | _posts(plan)
     let_in = _let_in(plan)
     seen_twice = {s.id for s in plan.supports if s.same_as is not None}
     found = [pair for pair in interferences(bodies) if not {pair.first, pair.second} & seen_twice]
@@ -171,6 +171,13 @@ def _foreseen(room: Room, plan: Plan) -> set[frozenset[str]]:
     pairs = ((s, f) for s in plan.supports if s.origin == "found" for f in plan.fittings if f.wall == s.wall)
     broken = [(s.id, f.id) for s, f in pairs if fitting_distance(room, f, s) < 0]
     return {frozenset((s, name)) for s, f in broken for name in (f, f"{f}-body")}
+
+
+def _posts(plan: Plan) -> set[frozenset[str]]:
+    """Pairs of found studs at an outside corner: one post, measured on both its faces."""
+    met = [{c.left_wall, c.right_wall} for c in plan.corners if c.angle_deg > 180.0]
+    found = [s for s in plan.supports if s.origin == "found" and s.same_as is None]
+    return {frozenset((a.id, b.id)) for a in found for b in found if a.wall < b.wall and {a.wall, b.wall} in met}
 
 
 def _let_in(plan: Plan) -> set[frozenset[str]]:

@@ -100,12 +100,17 @@ def _asked(room: Room, wall: Wall, extent: Ring) -> BaseGeometry:
     """The outline within the extent, and the strips by which boards pass it where they lap another's edge."""
     if wall.frame is not None:
         return polygon(extent)
-    asked = polygon(wall.outline).intersection(polygon(extent))
-    left, right = foot(wall.outline, "left"), foot(wall.outline, "right")
-    top = max(v for _, v in wall.outline)
-    strips = [rectangle(left - lap, 0.0, left, top) for lap in [lap_at(room, wall, "left")] if lap > 0.0]
-    strips += [rectangle(right, 0.0, right + lap, top) for lap in [lap_at(room, wall, "right")] if lap > 0.0]
-    return union([asked, *(polygon(strip).intersection(polygon(extent)) for strip in strips)])
+    return _lapped(room, wall).intersection(polygon(extent))
+
+
+def _lapped(room: Room, wall: Wall) -> BaseGeometry:
+    """The outline, made longer where the wall's boards lap their neighbour's edge at an outside corner."""
+    outline = wall.outline
+    left, right = foot(outline, "left"), foot(outline, "right")
+    before, after = lap_at(room, wall, "left"), lap_at(room, wall, "right")
+    strips = [rectangle(left - before, 0.0, left, outline[-1][1])] if before > 0.0 else []
+    strips += [rectangle(right, 0.0, right + after, outline[2][1])] if after > 0.0 else []
+    return union([polygon(outline), *(polygon(strip) for strip in strips)])
 
 
 def _extent(room: Room, wall: Wall) -> Ring:
@@ -201,7 +206,7 @@ def _strip(wall: Wall, side: Side, near: float, far: float, low: float, high: fl
 def _ceiling_allowance(room: Room, wall: Wall) -> Iterator[Allowance]:
     from shapely.affinity import translate
 
-    outline, fit = polygon(wall.outline), room.limit("fit")
+    outline, fit = _lapped(room, wall), room.limit("fit")
     line = top_line(wall.outline)
     if len({v for _, v in line}) == 1:
         strip = outline.difference(translate(outline, 0.0, -fit))

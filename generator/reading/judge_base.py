@@ -128,7 +128,9 @@ def _judge_between(path: str, corner: CornerShape, draft: Draft) -> Iterator[Iss
 
 
 def _judge_angle(path: str, corner: CornerShape) -> Iterator[Issue]:
-    if corner.angle > 180:
-        yield Issue(join(path, "angle"), "an outside corner (more than 180 degrees) cannot be planned yet")
-    elif not _SHARPEST <= corner.angle <= _BLUNTEST:
-        yield Issue(join(path, "angle"), "corners can be planned from 40 to 140 degrees, measured inside the room")
+    inside = corner.angle if corner.angle <= 180.0 else 360.0 - corner.angle
+    if not _SHARPEST <= inside <= _BLUNTEST:
+        yield Issue(
+            join(path, "angle"),
+            "corners can be planned from 40 to 140 degrees, outside corners from 220 to 320, measured inside the room",
+        )
