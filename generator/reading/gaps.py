@@ -43,7 +43,7 @@ def judge_gaps(draft: Draft, base: BaseShape, wall: WallShape, stand: Stand, cat
     corner = corner_walls(stand, draft.names)
     flanged = tuple(name for name in touched if is_flanged(base, name, corner))
     yield from _judge_names(draft, base, flanged)
-    yield from _judge_treatments(base, catalogue)
+    yield from _judge_treatments(draft, base, catalogue)
     fit = limit_of("fit", draft.choices, catalogue, draft.units)
     left = draft.names[stand.index - 1] if stand.left else ""
     right = draft.names[stand.index + 1] if stand.right else ""
@@ -63,16 +63,16 @@ def _judge_names(draft: Draft, base: BaseShape, flanged: tuple[str, ...]) -> Ite
                 yield Issue(path, f'the base has no flange at wall "{name}"; {there}')
 
 
-def _judge_treatments(base: BaseShape, catalogue: Catalogue) -> Iterator[Issue]:
+def _judge_treatments(draft: Draft, base: BaseShape, catalogue: Catalogue) -> Iterator[Issue]:
+    """No notch for a thick flange, and no furring where there are no studs."""
     flange = catalogue.flanges.get(base.profile)
-    if flange is None or flange.kind == "thin":
-        return
     for name, treatment in base.at_flange.items():
-        if treatment == "rabbet":
-            text = (
-                "boards stand above a thick flange and are not notched for it; write `fur`, or a thickness of furring"
-            )
-            yield Issue(join("base.at_flange", name), text)
+        path, wall = join("base.at_flange", name), draft.wall(name)
+        if treatment == "rabbet" and flange is not None and flange.kind == "thick":
+            text = "boards stand above a thick flange and are not notched for it; write `fur`, or a thickness of furring"
+            yield Issue(path, text)
+        elif treatment != "rabbet" and wall is not None and wall.masonry is not None:
+            yield Issue(path, f'wall "{name}" is masonry and has no studs to fur; write `rabbet`')
 
 
 def _judge_ends(draft: Draft, recess: _Recess, fit: float) -> Iterator[Issue]:

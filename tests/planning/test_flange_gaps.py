@@ -16,12 +16,13 @@ from generator.checks import fastening
 from generator.model.geometry import box
 from generator.model.plan import Plan
 from generator.model.room import Room
+from generator.planning.flatness.plan import flange_ties
 from generator.planning.pipeline import make_plan
 from generator.planning.regions import plan_walls
 from generator.planning.takeoff.sealant import rabbet_terms
 from generator.solids import Bodies, make_bodies
 from generator.solids.measure import flange_distance, interferences, volume
-from tests.reading.rooms import changed, read
+from tests.reading.rooms import EXAMPLES, changed, read
 from tests.reading.test_gaps import recess
 
 IN = 25.4
@@ -157,3 +158,13 @@ def test_without_a_gap_nothing_is_furred_and_nothing_moves() -> None:
     zero = read(changed(whole, text=recess("gaps: {left: 0, back: 0, right: 0}")))
     plain = read(changed(whole, text=recess("flanged: [left, back, right]")))
     assert plan_walls(zero) == plan_walls(plain) and zero.base == plain.base
+
+
+def test_a_string_line_ties_the_studs_to_the_flange_at_its_gap() -> None:
+    """The flange's back 7/16 behind the line, the studs 1/16 behind that: their plane passes 1/2 behind the line."""
+    room = read((EXAMPLES / "crooked-studs.yaml").read_text("utf-8"))
+    ties = flange_ties(room, room.walls[0])
+    assert [(tie.u / IN, tie.v / IN, tie.off / IN) for tie in ties] == [
+        pytest.approx((0, 19.5, 1 / 2)),
+        pytest.approx((59.6875, 19.5, 1 / 2)),
+    ]
