@@ -24,7 +24,7 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import Ring, box, canonical, rectangle, tidy
+from generator.model.geometry import TOUCH, Ring, box, canonical, rectangle, tidy
 from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
 from generator.model.room import Room, Wall
 from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
@@ -84,7 +84,8 @@ def corner_backing(room: Room, plan: Plan) -> Iterator[Measure]:
 def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     """The least bearing of the boards' edges at one end of a wall, on what was found there."""
     found = on_wall(plan.supports, wall.id, "found")
-    edges = [e for e in edges_of(plan, "corner") if is_upright_edge(e) and edge_wall(plan, e) == wall.id]
+    upright = (e for e in edges_of(plan, "corner") if is_upright_edge(e) and edge_wall(plan, e) == wall.id)
+    edges = [e for e in upright if not _beside_mouth(wall, e)]
     here = [e for e in edges if inwards(e) == (1.0 if side == 0 else -1.0)]
     if not here:
         return None
@@ -92,6 +93,15 @@ def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     subject = f"{wall.id}: backing at the {'left' if side == 0 else 'right'} corner"
     place, cure = line_place(wall.id, edge.p, edge.q), _backing_cure(room, plan, wall, edge)
     return Measure(subject, bearing(on_framing(plan, edge), found)[0], place, f"{wall.path}.supports", cure)
+
+
+def _beside_mouth(wall: Wall, edge: Edge) -> bool:
+    """True of an edge along a niche or window, whose framing is planned with it."""
+    return any(
+        left - TOUCH <= u <= right + TOUCH and low - TOUCH <= v <= high + TOUCH
+        for left, low, right, high in (box(mouth.ring) for mouth in wall.mouths)
+        for u, v in [((edge.p[0] + edge.q[0]) / 2, (edge.p[1] + edge.q[1]) / 2)]
+    )
 
 
 def _backing_cure(room: Room, plan: Plan, wall: Wall, edge: Edge) -> Cure | None:
