@@ -135,9 +135,9 @@ def _outer_role(place: _Place, board: Board, p: Point, q: Point) -> EdgeRole:
     if not stands(p, q):
         return "bottom" if q[0] > p[0] else "top"
     side = 1 if q[1] > p[1] else 0
-    if planned.face != "wall":
-        return "free"
     names = _touching(planned, p, q)
+    if planned.face != "wall":  # its frame may lie on its side: then the foot of a curb is an upright edge
+        return "apron" if names & {"base", "leg-gap"} else "free"
     if "nip" in names:
         return "bottom"
     if abs(p[0] - wall.reach[side]) <= TOUCH and wall.beside[side] != "corner":

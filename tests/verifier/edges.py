@@ -109,7 +109,8 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
     if any(runs_along(edge, line, 2 * board["thickness"]) for line in fold_lines(plan, board["wall"])):
         return ("corner",), [None]
     if by_id(plan, "walls")[board["wall"]]["face"] != "wall":
-        return ("free", "top", "bottom"), [None]
+        kept_off = any(a["name"] in ("base", "leg-gap") for a in by_id(plan, "walls")[board["wall"]]["allowances"])
+        return ("free", "top", "bottom", *(["apron"] if kept_off else [])), [None]
     if not is_upright(edge):
         return (("bottom",) if edge["q"][0] > edge["p"][0] else ("top",)), [None]
     side = "left" if side_of(edge) > 0 else "right"

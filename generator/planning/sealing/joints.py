@@ -85,11 +85,12 @@ def _to_faces(surface: Surface, span: tuple[float, float], v: float, half: float
 
 def _to_folds(surface: Surface, leg: Leg) -> Leg:
     """The leg up to the folds that its ends lie beside."""
-    return replace(leg, p=_to_fold(surface, leg.q, leg.p), q=_to_fold(surface, leg.p, leg.q))
+    p, q = _fold_beside(surface, leg.q, leg.p), _fold_beside(surface, leg.p, leg.q)
+    return replace(leg, p=p or leg.p, q=q or leg.q)
 
 
-def _to_fold(surface: Surface, start: Point, end: Point) -> Point:
-    """The end of a line, moved to the fold that it ends beside: boards stop short of that, or go on behind it."""
+def _fold_beside(surface: Surface, start: Point, end: Point) -> Point | None:
+    """Where a line meets the fold that it ends beside: boards stop short of that, or go on behind it."""
     length = dist(start, end)
     du, dv = (end[0] - start[0]) / length, (end[1] - start[1]) / length
     for line in surface.lines:
@@ -98,7 +99,7 @@ def _to_fold(surface: Surface, start: Point, end: Point) -> Point:
         at = tidy(end[0] + ahead * du), tidy(end[1] + ahead * dv)
         if abs(ahead) <= surface.beside and dist(at, line.p) + dist(at, line.q) <= dist(line.p, line.q) + TOUCH:
             return at
-    return end
+    return None
 
 
 def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Joint]:
@@ -158,12 +159,16 @@ def apron_edges(surface: Surface) -> tuple[Edge, ...]:
 
 
 def _apron_joints(room: Room, surface: Surface) -> Iterator[Joint]:
-    """Bands on the legs along the base's apron, run up past its top so that the base's band laps them."""
+    """Bands on the legs along the base's apron, run up past its top so that the base's band laps them.
+
+    On the face of a curb its foot is such an edge, and ends at folds.
+    """
     for edge in apron_edges(surface):
-        up = overlap(room)
-        before, after = (0.0, up) if edge.q[1] > edge.p[1] else (up, 0.0)
+        low, high = sorted((edge.p, edge.q), key=lambda point: point[1])
+        up = 0.0 if _fold_beside(surface, low, high) else overlap(room)
+        before, after = (0.0, up) if edge.q == high else (up, 0.0)
         leg = longer(Leg(surface.wall, edge.p, edge.q, room.choices.band.width, 0.0), before, after)
-        yield Joint("base", surface.wall, (edge.id,), (leg,))
+        yield Joint("base", surface.wall, (edge.id,), (_to_folds(surface, leg),))
 
 
 def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequence[Surface]) -> Iterator[Joint]:

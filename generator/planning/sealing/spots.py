@@ -63,16 +63,17 @@ def holds(ring: Ring, centre: Point, radius: float) -> bool:
 
 
 def patch_ring(fastener: Fastener, side: float, surface: Surface) -> Ring:
-    """The square over the screw, slid (never cut) to stay on the faces, but only as far as it holds the washer.
+    """The square over the screw, slid to stay on the faces, but only as far as it holds the washer.
 
+    It is cut only where the face is narrower than it is.
     A washer that overhangs a free edge takes its patch with it, folded round the edge.
     """
     radius = fastener.washer_diameter / 2
     reach = [(surface.least + surface.leans[0] * v, surface.most + surface.leans[1] * v) for v in _heights(fastener)]
     least, most = max(low for low, _ in reach), min(high for _, high in reach)
-    left = _slid(fastener.point[0], radius, side, least, most)
-    bottom = _slid(fastener.point[1], radius, side, surface.bottom, surface.top)
-    return rectangle(left, bottom, left + side, bottom + side)
+    left, right = _slid(fastener.point[0], radius, side, least, most)
+    bottom, top = _slid(fastener.point[1], radius, side, surface.bottom, surface.top)
+    return rectangle(left, bottom, right, top)
 
 
 def _heights(fastener: Fastener) -> tuple[float, float]:
@@ -81,7 +82,10 @@ def _heights(fastener: Fastener) -> tuple[float, float]:
     return v - radius, v + radius
 
 
-def _slid(centre: float, radius: float, side: float, least: float, most: float) -> float:
-    """Where the square starts along one axis."""
+def _slid(centre: float, radius: float, side: float, least: float, most: float) -> tuple[float, float]:
+    """Where the square starts and ends along one axis."""
+    if most - least < side:
+        return min(least, centre - radius), max(most, centre + radius)
     start = max(min(centre - side / 2, most - side), least)
-    return max(min(start, centre - radius), centre + radius - side)
+    start = max(min(start, centre - radius), centre + radius - side)
+    return start, start + side
