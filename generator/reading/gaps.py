@@ -69,9 +69,9 @@ def _judge_treatments(draft: Draft, base: BaseShape, catalogue: Catalogue) -> It
     for name, treatment in base.at_flange.items():
         path, wall = join("base.at_flange", name), draft.wall(name)
         if treatment == "rabbet" and flange is not None and flange.kind == "thick":
-            text = "boards stand above a thick flange and are not notched for it; write `fur`, or a thickness of furring"
+            text = "boards stand above a thick flange and are not notched for it; write `fur` or a thickness of furring"
             yield Issue(path, text)
-        elif treatment != "rabbet" and wall is not None and wall.masonry is not None:
+        elif treatment != "rabbet" and wall is not None and wall.supports.masonry is not None:
             yield Issue(path, f'wall "{name}" is masonry and has no studs to fur; write `rabbet`')
 
 
