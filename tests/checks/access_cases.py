@@ -1,4 +1,4 @@
-"""For every rule of accessible places, and of what mounts are fastened to, a room that holds it and one that breaks it."""
+"""For every rule of accessible places and of what carries mounts: a room that holds it, and one that breaks it."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from tests.worked_room import mm
 
 def _as(make: Callable[[], Pair]) -> Change:
     """A room of its own in place of the worked one."""
-    return lambda room, plan: make()
+    return lambda _room, _plan: make()
 
 
 def _case(
@@ -77,7 +77,8 @@ ACCESS_CASES = (
     _case("ada-tub-bar-head", lambda: ac.tub_with("high", ac.bar("high", "back", 27, 34, 10)), mm(26), "back", ac.tub),
     _case("ada-tub-bar-head-seat", lambda: ac.tub(*ac.TUB_BARS[:1], ac.bar("high", "back", 18, 34, 14), ac.seat()),
           mm(17), "back", lambda: ac.tub(*ac.TUB_BARS[:3], ac.seat())),
-    _case("ada-tub-bar-control", lambda: ac.tub_with("high", ac.bar("high", "back", 2, 34, 20)), mm(15), "back", ac.tub),
+    _case("ada-tub-bar-control", lambda: ac.tub_with("high", ac.bar("high", "back", 2, 34, 20)),
+          mm(15), "back", ac.tub),
     _case("ada-seat", lambda: ac.without("seat"), 1.0, "seat-wall"),
     _case("ada-seat-low", lambda: ac.moved("seat", v=-2), mm(16), "seat-wall"),
     _case("ada-seat-high", lambda: ac.moved("seat", v=2), mm(20), "seat-wall"),
