@@ -164,7 +164,8 @@ def spacing_planned(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def _board_bays(room: Room, plan: Plan, board: Board) -> tuple[Bay, ...]:
     own, framing = on_wall(plan.supports, board.wall), box(plan.wall(board.wall).outline)
-    return find_bays((Region(board.outline, ()),), own, room.limit("bearing-edge"), (framing[1], framing[3]))
+    mouths = tuple(o.ring for o in board.openings if o.feature_id is not None)
+    return find_bays((Region(board.outline, mouths),), own, room.limit("bearing-edge"), (framing[1], framing[3]))
 
 
 def _bay_measure(room: Room, board: Board, bay: Bay) -> Measure:

@@ -38,12 +38,15 @@ def check_spacing(plan: Record) -> Iterator[Violation]:
 
 def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float]:
     """Widths of the bays of a board that no level support carries, at every height."""
+    mouths = [o["ring"] for o in board["openings"] if o.get("feature_id")]
     vs = [v for _, v in board["outline"]]
     framing = [v for _, v in by_id(plan, "walls")[board["wall"]]["outline"]]
-    for low, high in stretches([*vs, *heights(supports)], max(min(vs), min(framing)), min(max(vs), max(framing))):
+    ends = [v for ring in mouths for _, v in ring]
+    for low, high in stretches([*vs, *ends, *heights(supports)], max(min(vs), min(framing)), min(max(vs), max(framing))):
         for v in just_inside(low, high):
             faces = faces_at(supports, v)
-            for piece in level_cuts(board["outline"], v):
+            cuts = sorted(u for ring in (board["outline"], *mouths) for span in level_cuts(ring, v) for u in span)
+            for piece in zip(cuts[::2], cuts[1::2], strict=True):
                 for bay in pairwise(_lines(plan, piece, faces, v)):
                     if not _carried(bay, faces):
                         yield bay[1] - bay[0]
