@@ -144,8 +144,19 @@ def _base(site: Site) -> str:
         extra += f", drain: {tape.said(tape.draw(0, 1))}"
     return (
         f"base: {{kind: {kind}, profile: {rng.choice(PROFILES[site.kind])}, along: w{site.along + 1}, "
-        f"length: {tape.said(site.length)}, width: {tape.said(site.out)}, deck: {tape.said(site.deck)}{extra}}}"
+        f"length: {tape.said(site.length)}, width: {tape.said(site.out)}, {_deck(site)}{extra}}}"
     )
+
+
+def _deck(site: Site) -> str:
+    """Level, or in one room of five out by up to 3/8 in along each side; sides agree where they meet."""
+    tape = site.tape
+    if site.rng.random() < 0.8:
+        return f"deck: {tape.said(site.deck)}"
+    ends = [tape.said(site.deck + tape.draw(0, 0.375)) for _ in range(4)]
+    walls = range(max(0, site.along - 1), min(site.count, site.along + 2))
+    sides = (f"w{i + 1}: [{ends[i - site.along + 1]}, {ends[i - site.along + 2]}]" for i in walls)
+    return f"decks: {{{', '.join(sides)}}}"
 
 
 def _width(site: Site, index: int) -> Fraction:
