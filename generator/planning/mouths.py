@@ -60,7 +60,7 @@ def frame_mouths(room: Room, wall: Wall, planned: PlannedWall, supports: Support
         return (*supports, *_OWN[wall.face](room, wall)) if wall.face in _OWN else supports
     roughs = tuple(_rough(room, wall, mouth) for mouth in wall.mouths)
     for rough in roughs:
-        supports = tuple(piece for s in supports for piece in without(s, rough.zone, rough.mouth.feature))
+        supports = tuple(piece for s in supports for piece in _cut(s, rough))
     for rough in roughs:
         supports = _with_side(wall, roughs, rough, supports, "left")
         supports = _with_side(wall, roughs, rough, supports, "right")
@@ -114,6 +114,20 @@ def _rough(room: Room, wall: Wall, mouth: Mouth) -> Rough:
     sill = _sill_of(room, mouth)
     low = _frame(sill).at(0.0, 0.0, -room.choices.added_stud[sill.id].depth)[2]
     return Rough(mouth, left, tidy(low), right, high, room.choices.added_stud[wall.id])
+
+
+def _cut(support: Support, rough: Rough) -> Supports:
+    return (support,) if _serves(support, rough) else without(support, rough.zone, rough.mouth.feature)
+
+
+def _serves(support: Support, rough: Rough) -> Literal["header", "sill"] | None:
+    """What a level piece already is to an opening that it spans."""
+    left, low, right, high = box(support.outline)
+    if is_upright(support) or left > rough.left + TOUCH or right < rough.right - TOUCH:
+        return None
+    if abs(low - rough.high) <= TOUCH:
+        return "header"
+    return "sill" if abs(high - rough.low) <= TOUCH else None
 
 
 def without(support: Support, zone: Box, feature: str) -> Supports:
@@ -183,15 +197,9 @@ def _gap(rough: Rough, supports: Supports, side: Side) -> float:
 
 def _with_level(wall: Wall, rough: Rough, supports: Supports, what: Literal["header", "sill"]) -> Supports:
     """Header or sill blocking, unless a level piece is there already."""
-    low, high = (
-        (rough.high, rough.high + rough.stud.face) if what == "header" else (rough.low - rough.stud.face, rough.low)
-    )
-    at = 1 if what == "header" else 3
-    for support in supports:
-        there = box(support.outline)
-        meets = abs(there[at] - (low if what == "header" else high)) <= TOUCH
-        if not is_upright(support) and meets and there[0] <= rough.left + TOUCH and there[2] >= rough.right - TOUCH:
-            return supports
+    if any(_serves(support, rough) == what for support in supports):
+        return supports
+    low, high = (rough.high, rough.zone[3]) if what == "header" else (rough.zone[1], rough.low)
     ring = rectangle(rough.left, low, rough.right, high)
     words = "header over" if what == "header" else "sill blocking under"
     return (*supports, _piece(wall.id, "blocking", ring, rough, f"{words} {rough.mouth.feature}"))

@@ -236,5 +236,6 @@ def test_mistakes_of_windows_are_told(text: str, words: str) -> None:
 
 def test_the_small_room_has_neither() -> None:
     room = read(SMALL)
-    assert room.features == room.folds == ()
+    assert not room.features
+    assert not room.folds
     assert room.walls == room.chain
