@@ -39,9 +39,9 @@ def test_a_dialogue_writes_a_room_that_can_be_read(tmp_path: Path) -> None:
 
 def test_a_bad_answer_is_asked_again_with_the_reason(tmp_path: Path) -> None:
     out = tmp_path / "room.yaml"
-    done = RUN.invoke(app, ["new", "recess", "-o", str(out)], input=_typed(C2="62\n60 1/4/2\n60"))
+    done = RUN.invoke(app, ["new", "recess", "-o", str(out)], input=_typed(C2="60 1/4/2\n60", I3="45\n44 1/8"))
     assert done.exit_code == 0, done.output
-    assert "off the 60" in done.output
+    assert "the right wall is 60" in done.output
     assert "two strokes in one fraction" in done.output
     assert "Traceback" not in done.output
 

@@ -9,8 +9,8 @@ _BESIDE = (Word("wallboard"), Word("free", "nothing"))
 _CEILING = (Word("framing", "bare framing"), Word("finished", "finished ceiling"))
 
 
-def ends_section(walls: tuple[str, ...], units: Units) -> Section:
-    """Reach and neighbours of every wall with an open end, top, ceiling, tile."""
+def ends_section(walls: tuple[str, ...], partition: bool, units: Units) -> Section:
+    """Reach and neighbours of every wall with an open end, top, ceiling, tile; boards go round a `partition`'s end."""
     paths = tuple(f"walls.{i}" for i in range(len(walls)))
     tile, tops = "Tile, where it is known", tuple(f"{path}.boards.top" for path in paths)
     high = f"ceiling, or {'84' if units == 'in' else '2100'} above the floor"
@@ -20,7 +20,7 @@ def ends_section(walls: tuple[str, ...], units: Units) -> Section:
         "",
         ("A board that meets wallboard shares a stud with it: end the boards on the middle of a stud.",),
         (
-            *(q for i, path in enumerate(paths) for q in _ends(i, path, walls)),
+            *(q for i, path in enumerate(paths[: len(paths) - partition]) for q in _ends(i, path, walls)),
             Question("top", "Boards go up to", high, "text", tops, default="ceiling"),
             Question(
                 "ceiling",
@@ -33,7 +33,9 @@ def ends_section(walls: tuple[str, ...], units: Units) -> Section:
             ),
             Question("tile", tile, "tile", "length", ("tile.thickness",), optional=True, default="-"),
             Question("bed", tile, "its mortar bed", "length", ("tile.bed",), optional=True, default="-"),
+            Question("longest", tile, "longest edge", "length", ("tile.longest",), optional=True, default="-"),
         ),
+        "reach",
     )
 
 

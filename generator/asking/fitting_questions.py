@@ -17,6 +17,7 @@ def fitting_section(usual: tuple[str, ...], walls: tuple[str, ...], catalogue: C
         "",
         ("To the middle of each, on bare framing: from the left and the right end of its wall, seen from inside.",),
         tuple(q for i, kind in enumerate(kinds) for q in _fitting(i, kind, walls, catalogue)),
+        "fitting",
     )
 
 

@@ -6,11 +6,10 @@ from itertools import pairwise
 
 from generator.asking.questions import Question, Section, Word
 from generator.model.profiles import Catalogue
-from generator.units import INCH, Units
+from generator.units import Units
 
-SQUARE = {"in": (24 * INCH, 32 * INCH, 40 * INCH), "mm": (600.0, 800.0, 1000.0)}
-"""Marks on the two walls of a corner, and the distance between them where the corner is square (3-4-5), in mm."""
 _MARKS = {"in": ("24 in", "32 in"), "mm": ("600 mm", "800 mm")}
+"""Marks on the two walls of a corner; where it is square, 40 in or 1000 mm lie between them (3-4-5)."""
 SAFETY = (
     "Power to every circuit in these walls is off, locked off, and tested dead",
     "Water is off and drained; no gas pipe runs in these walls, or it is marked",
@@ -48,14 +47,27 @@ def job_section(walls: tuple[str, ...], units: Units, catalogue: Catalogue) -> S
             ),
             *_corners(walls, units),
         ),
+        "corners",
     )
 
 
 def _corners(walls: tuple[str, ...], units: Units) -> tuple[Question, ...]:
-    """Is the room square in plan: 3-4-5 in every corner."""
-    short, long = _MARKS[units]
-    topic = f"Corners: mark {short} out on one wall, {long} on the other; between the marks"
+    """The angle of every corner: square where the marks make 3-4-5."""
+    marks = _MARKS[units]
+    topic = f"Corners: mark {marks[0]} out on the left wall, {marks[1]} on the right one; straight across"
     return tuple(
-        Question(f"square-{i}", topic, f"{left} and {right}", "length", twice="square", optional=True)
-        for i, (left, right) in enumerate(pairwise(walls))
+        Question(
+            f"square-{i}",
+            topic,
+            f"{pair[0]} and {pair[1]}",
+            "length",
+            (f"corners.{i}.diagonal",),
+            optional=True,
+            also=tuple(
+                (f"corners.{i}.{key}.{j}", text)
+                for key, texts in (("between", pair), ("marks", marks))
+                for j, text in enumerate(texts)
+            ),
+        )
+        for i, pair in enumerate(pairwise(walls))
     )

@@ -51,7 +51,8 @@ def _reader(form: Form, question: Question, before: Answers, after: Answers, cat
     for issue in in_keys:
         if any(issue.path == path or issue.path.startswith(f"{path}.") for path in own):
             yield issue.message
-    yield from (issue.message for issue in between if issue not in known and _MISSING not in issue.message)
+    if not question.begins:
+        yield from (issue.message for issue in between if issue not in known and _MISSING not in issue.message)
 
 
 def _wrong(form: Form, answers: Answers, catalogue: Catalogue) -> tuple[tuple[Issue, ...], tuple[Issue, ...]]:

@@ -12,9 +12,11 @@ from typing import Literal
 from generator.units import Units
 
 Answer = Literal["text", "length", "lengths", "choice", "word"]
-"""`choice`: ticked on paper. `word`: an id out of the profiles, written on paper."""
-Twice = Literal["", "diagonal", "other end", "above the deck", "square"]
+"""`choice`: ticked on paper. `word`: one of the `words`, written on paper; anything short where there are none."""
+Twice = Literal["", "other end", "above the deck"]
 """What a second measurement is held against: see `asking.twice`."""
+Sketch = Literal["", "corners", "base", "wall", "studs", "fitting", "niche", "built", "reach"]
+"""What is drawn over the boxes of a section."""
 NONE = "-"
 """The answer to an optional question that has none."""
 
@@ -34,7 +36,9 @@ class Question:
     `keys`: the paths in the room file that the answer fills; several questions of one key are readings of one thing,
     of which `pick` takes the least or the most. `also`: paths and texts that are filled along with it. `about`: the
     part of the room file that a second measurement or a remark belongs to. `needs`: mark of the question, in the same
-    section, without whose answer this one is not asked. `mark` is the question's name within its section.
+    section, without whose answer this one is not asked. `mark` is the question's name within its section. `boxes`: how
+    many a row of lengths has on paper. `begins`: it is judged by itself, as it tells nothing without the
+    answers that follow.
     """
 
     mark: str
@@ -51,6 +55,8 @@ class Question:
     needs: str = ""
     also: tuple[tuple[str, str], ...] = ()
     box: str = ""
+    boxes: int = 10
+    begins: bool = False
 
     @property
     def prompt(self) -> str:
@@ -67,6 +73,7 @@ class Section:
     wall: str
     hints: tuple[str, ...]
     questions: tuple[Question, ...]
+    sketch: Sketch = ""
 
     def marked(self, mark: str) -> Question | None:
         """The question of that mark, where the section has it."""

@@ -14,16 +14,22 @@ from generator.asking.schema_walk import in_order, meaning
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./_+()-]*")
 _COMMENT_AT = 34
 """Column of comments, and the length of line from which they stand above it."""
-_FLOW = re.compile(r"(place|floor|job|tile|walls\.\d+\.(boards|supports\.(plates|(studs|blocking|backing)\.\d+)))")
+_FLOW = re.compile(
+    r"(place|floor|job|tile|walls\.\d+\.(boards|plumb|diagonals|partition|supports\.plates)|base\.(gaps|returns))"
+)
 """Groups that are written on one line in braces, as the example rooms do."""
 _HEADS = {
     "base": "What stands on the floor.",
     "walls": "Left to right, as seen from inside the room. Widths between bare framing, heights from the floor.",
     "fittings": "across: from the end `from` of the wall to the middle; up: from the floor or the deck.",
+    "corners": "Straight across between a mark on each wall; corners that are not listed are taken as 90 degrees.",
+    "mounts": "Bars, seats, glass and doors, which blocking is planned for.",
+    "niches": "Clear sizes between the boards.",
+    "windows": "The openings in the framing.",
     "tile": "Over the boards.",
 }
 _ENDING = """
-# Corners are taken as 90 degrees, and the wall along the base is boarded first.
+# The wall along the base is boarded first.
 # Sheets that may be bought, with prices and what is in the van; profiles/defaults.yaml holds what is used now:
 # choices:
 #   sheets:

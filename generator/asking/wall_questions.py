@@ -9,7 +9,6 @@ from generator.units import Units
 _USUAL = {"in": "wood-2x4", "mm": "wood-38x89"}
 BLOCKS = 2
 """Pieces of level blocking that the form has room for; more are written into the room file."""
-STUD_BOXES = 10
 _DUTIES = (Word("bearing"), Word("non_bearing"), Word("unknown"))
 
 
@@ -22,44 +21,76 @@ def corner_of(index: int, walls: tuple[str, ...]) -> str:
     return ("the back left corner", "the back left corner", "the back right corner")[index]
 
 
-def wall_section(index: int, walls: tuple[str, ...], units: Units, catalogue: Catalogue) -> Section:
-    """A wall of the room, as seen from inside."""
+def wall_section(index: int, walls: tuple[str, ...], partition: bool, units: Units, catalogue: Catalogue) -> Section:
+    """A wall of the room, as seen from inside; `partition`: it stands free, and boards go round its end."""
     name, path = walls[index], f"walls.{index}"
+    duty = Question(
+        "duty", "Does it carry load from above?", "", "choice", (f"{path}.duty",), default="unknown", words=_DUTIES
+    )
     return Section(
         "",
         f"The {name} wall",
         name,
+        (f"Bare framing; heights from the floor; studs from {corner_of(index, walls)}; a lean outwards: -.",),
         (
-            f"Seen from inside. Bare framing to bare framing; studs from {corner_of(index, walls)}.",
-            "Diagonals: from a level mark at the height of the deck up to the ceiling at the other end.",
-        ),
-        (
-            *_size(path),
-            Question(
-                "duty",
-                "Does it carry load from above?",
-                "",
-                "choice",
-                (f"{path}.duty",),
-                default="unknown",
-                words=_DUTIES,
-            ),
+            *(_partition(path) if partition else _size(path)),
+            duty,
             *_studs(f"{path}.supports", corner_of(index, walls), units, catalogue),
         ),
+        "wall",
     )
 
 
 def _size(path: str) -> tuple[Question, ...]:
-    width, height, diagonal = "Width between the framing", "Height, floor to ceiling", "Diagonals, deck to ceiling"
-    wide, high = (f"{path}.width",), (f"{path}.height",)
+    """Plumb of both ends, widths from the floor upwards, heights from the left end, diagonals from level marks."""
+    width, height = "Widths between the framing, each with its height", "Floor to ceiling: left end, then places"
+    plumb, diagonal = "Its top leans into the room by", "Diagonals from level marks above the base up to the ceiling"
     return (
-        Question("bottom", width, "bottom", "length", wide),
-        Question("middle", width, "middle", "length", wide, optional=True),
-        Question("top", width, "top", "length", wide, optional=True),
-        Question("height-left", height, "left end", "length", high),
-        Question("height-right", height, "right end", "length", high, optional=True),
-        Question("rising", diagonal, "up to the right", "length", twice="diagonal", about=path, optional=True),
-        Question("falling", diagonal, "up to the left", "length", twice="diagonal", about=path, optional=True),
+        _entry("plumb-left", plumb, "left end", f"{path}.plumb.left", optional=True),
+        _entry("plumb-right", plumb, "right end", f"{path}.plumb.right", optional=True),
+        _entry("bottom", width, "at the floor", f"{path}.widths.0.is", also=((f"{path}.widths.0.at", "0"),)),
+        *_pair("middle", width, "middle", f"{path}.widths.1"),
+        *_pair("top", width, "top", f"{path}.widths.2"),
+        _entry("height-left", height, "left end", f"{path}.heights.0.is", also=((f"{path}.heights.0.at", "0"),)),
+        *_pair("height-right", height, "to the right", f"{path}.heights.1"),
+        *_pair("height-more", height, "farther", f"{path}.heights.2", needs="height-right"),
+        _entry("marks", diagonal, "marks up", f"{path}.diagonals.at", optional=True),
+        _entry("rising", diagonal, "to the right", f"{path}.diagonals.rising", optional=True, needs="marks"),
+        _entry("falling", diagonal, "to the left", f"{path}.diagonals.falling", optional=True, needs="marks"),
+    )
+
+
+def _entry(
+    mark: str,
+    topic: str,
+    name: str,
+    key: str,
+    optional: bool = False,
+    needs: str = "",
+    also: tuple[tuple[str, str], ...] = (),
+) -> Question:
+    return Question(mark, topic, name, "length", (key,), optional=optional, needs=needs, also=also)
+
+
+def _pair(mark: str, topic: str, name: str, path: str, needs: str = "") -> tuple[Question, Question]:
+    """A measurement and where it was taken."""
+    return (
+        _entry(mark, topic, name, f"{path}.is", optional=True, needs=needs),
+        _entry(f"{mark}-at", topic, "taken at", f"{path}.at", needs=mark),
+    )
+
+
+def _partition(path: str) -> tuple[Question, ...]:
+    """Of a wall that stands free: boards go round its end. It is planned plumb, so one width and one height say all."""
+    here = f"{path}.partition"
+    cap = (Word("true", "yes, capped"), Word("false", "no, up to the ceiling"))
+    sides = (Word("both", "both sides"), Word("inside", "the shower's side only"))
+    return (
+        _entry("bottom", "Width of the framing", "width", f"{path}.width"),
+        _entry("height-left", "Height", "floor to top", f"{path}.height"),
+        Question("thickness", "Framing, face to face", "thickness", "length", (f"{here}.thickness",)),
+        Question("cap", "Is it a half wall?", "", "choice", (f"{here}.cap",), default="false", words=cap),
+        Question("faces", "Boards on", "", "choice", (f"{here}.faces",), default="both", words=sides),
     )
 
 
@@ -69,8 +100,8 @@ def _studs(path: str, corner: str, units: Units, catalogue: Catalogue) -> tuple[
     stud, nail, plate = f"{path}.studs.0", f"{path}.backing.0", f"{path}.plates"
     return (
         Question("stud", "Studs", "what they are", "word", (f"{stud}.profile",), default=usual, words=words),
-        Question("studs", f"Middle of every stud, from {corner}", "", "lengths", (f"{stud}.centres",)),
         Question("plates", plates, "what", "word", (f"{plate}.profile",), optional=True, default="-", words=words),
+        Question("studs", f"Middle of every stud, from {corner}", "", "lengths", (f"{stud}.centres",)),
         Question("nailer", nailer, "its middle", "length", (f"{nail}.centre",), optional=True, default="-"),
         Question(
             "nailer-of", nailer, "what it is", "word", (f"{nail}.profile",), default=usual, words=words, needs="nailer"
@@ -94,4 +125,5 @@ def _block(path: str, i: int, usual: str, words: tuple[Word, ...]) -> tuple[Ques
 
 def stud_words(catalogue: Catalogue) -> tuple[Word, ...]:
     """The studs that profiles know."""
-    return tuple(Word(profile.id, profile.name) for profile in catalogue.studs.values())
+    framing = (profile for profile in catalogue.studs.values() if profile.material != "masonry")
+    return tuple(Word(profile.id, profile.name) for profile in framing)

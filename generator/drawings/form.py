@@ -12,6 +12,7 @@ from generator.drafting.ink import Ink, Line, Outline, Text, move
 from generator.drafting.page import Page, paragraph, shortened, wrap
 from generator.drawings import template_sheet as sheet
 from generator.drawings.form_cells import Row, check_rows, rows
+from generator.drawings.form_features import built_sketch, niche_sketch, studs_sketch
 from generator.drawings.form_plans import base_sketch, corner_sketch, reach_sketch
 from generator.drawings.form_walls import fitting_sketch, wall_sketch
 from generator.model.geometry import rectangle
@@ -63,22 +64,24 @@ def _safety() -> _Block:
 
 def _section(form: Form, section: Section, width: float) -> _Block:
     hints = tuple(_line(hint) for hint in section.hints)
-    sketch = _sketch(form, section)
+    sketch = _sketch(section)
     drawn = (sketch(form, section, width),) if sketch else ()
     return _Block((_title(section.letter, section.title), *hints, *drawn, *rows(section.questions, width, form.units)))
 
 
-def _sketch(form: Form, section: Section) -> _Sketch | None:
+def _sketch(section: Section) -> _Sketch | None:
     """The sketch that goes with a section."""
-    if section.wall:
-        return wall_sketch
-    places: dict[str, _Sketch] = {
-        form.sections[0].letter: corner_sketch,
-        form.sections[1].letter: base_sketch,
-        form.sections[-2].letter: fitting_sketch,
-        form.sections[-1].letter: reach_sketch,
+    sketches: dict[str, _Sketch] = {
+        "corners": corner_sketch,
+        "base": base_sketch,
+        "wall": wall_sketch,
+        "studs": studs_sketch,
+        "fitting": fitting_sketch,
+        "niche": niche_sketch,
+        "built": built_sketch,
+        "reach": reach_sketch,
     }
-    return places.get(section.letter)
+    return sketches.get(section.sketch)
 
 
 def _title(letter: str, title: str) -> Row:
@@ -97,13 +100,13 @@ def _line(text: str) -> Row:
 def _remarks(width: float) -> _Block:
     """Ruled lines for all that has no box."""
     lines = tuple(Row((Line((0.0, -8.0), (width, -8.0), "light"),), 8.0) for _ in range(4))
-    words = "More studs or blocking, string-line readings, windows, niches, slopes, holes in studs: what has no box."
+    words = "More studs, readings, blocking, niches, windows or bars; pipes in the bays, soffits: all that has no box."
     return _Block((_title("+", "Remarks"), _line(words), *lines))
 
 
 def _words(form: Form, width: float) -> list[_Block]:
     """What may be written in the boxes that take a word: every list of words once, with its boxes."""
-    asked = [q for q in form.questions if q.answer == "word"]
+    asked = [q for q in form.questions if q.answer == "word" and q.words]
     lists = dict.fromkeys(q.words for q in asked)
     title = (_title("?", "Words for the boxes that ask what it is"),)
     blocks: list[_Block] = []

@@ -7,7 +7,6 @@ from itertools import groupby
 from math import ceil
 
 from generator.asking.questions import NONE, Question
-from generator.asking.wall_questions import STUD_BOXES
 from generator.drafting.ink import Ink, Outline, Text
 from generator.drafting.layers import Role
 from generator.drafting.page import text_width
@@ -15,11 +14,13 @@ from generator.model.geometry import Point, rectangle
 from generator.units import Units
 
 COLUMNS = 24
-_UNITS = {"text": 8, "lengths": COLUMNS}
+_UNITS = {"text": 8}
 _ROOMY, _TIGHT = 4, 3
 """Columns of a length; tight where a topic would not stand in one row otherwise. A word takes two more."""
 _BOX, _NAME = 7.6, 4.0
 """mm: height of a box, and of the line of names above it."""
+_MOST_BOXES = 10
+"""Boxes of a row of lengths that takes the whole width."""
 _TOPIC, _PLAIN, _BADGE, _HINT = 2.6, 2.3, 2.8, 2.1
 _TICK, _TICK_ROW, _GAP = 3.6, 6.0, 3.0
 
@@ -48,8 +49,9 @@ def rows(questions: tuple[Question, ...], width: float, units: Units) -> tuple[R
     lines: list[list[_Group]] = []
     for group in _groups(questions, column):
         free = COLUMNS - sum(one.columns for one in lines[-1]) if lines else 0
-        if group.columns <= free:
-            lines[-1].append(group)
+        tight = _group(group.topic, group.questions, column, _TIGHT)
+        if min(group.columns, tight.columns) <= free:
+            lines[-1].append(group if group.columns <= free else tight)
         else:
             lines.append([group])
     return tuple(_row(line, column, units) for line in lines)
@@ -66,12 +68,13 @@ def _groups(questions: tuple[Question, ...], column: float) -> list[_Group]:
                 parts.append((question,))
             else:
                 parts[-1] = longer
-        found += [_group(f"{topic} (more)" if i else topic, part, column) for i, part in enumerate(parts)]
+        found += [_group(f"{topic} (more)" if i else topic, part, column, _ROOMY) for i, part in enumerate(parts)]
     return found
 
 
-def _group(topic: str, questions: tuple[Question, ...], column: float) -> _Group:
-    length = _ROOMY if _columns(questions, column, _ROOMY) <= COLUMNS else _TIGHT
+def _group(topic: str, questions: tuple[Question, ...], column: float, length: int) -> _Group:
+    """Of lengths that take `length` columns, tight where they would not stand in one row otherwise."""
+    length = length if _columns(questions, column, length) <= COLUMNS else _TIGHT
     wide = ceil((text_width(topic, _TOPIC, bold=True) + _GAP) / column)
     return _Group(topic, questions, min(COLUMNS, max(wide, _columns(questions, column, length))), length)
 
@@ -83,6 +86,8 @@ def _columns(questions: tuple[Question, ...], column: float, length: int) -> int
 def _own_columns(question: Question, column: float, length: int) -> int:
     if question.answer == "choice":
         return min(COLUMNS, ceil(_ticks_width(question) / column))
+    if question.answer == "lengths":
+        return COLUMNS * question.boxes // _MOST_BOXES
     return {"length": length, "word": length + 2, **_UNITS}[question.answer]
 
 
@@ -110,7 +115,7 @@ def _row(line: list[_Group], column: float, units: Units) -> Row:
             size = _own_columns(question, column, group.length) * column
             cell = _cell(question, (x, -_TOPIC - 2.6), size, units)
             ink += cell.ink
-            height = max(height, cell.height + _TOPIC + 4.6)
+            height = max(height, cell.height + _TOPIC + 3.7)
             x += size
         left += group.columns * column
     return Row(tuple(ink), height)
@@ -125,7 +130,7 @@ def _cell(question: Question, at: Point, width: float, units: Units) -> Row:
     x, y = at
     named = (
         *_badge(question, (x, y - 3.2)),
-        Text((x + text_width(question.box, _BADGE, bold=True) + 1.5, y - 3.2), question.name, _PLAIN),
+        _name(question, at),
     )
     frame = rectangle(x, y - _NAME - _BOX, x + width - _GAP, y - _NAME)
     hint = Text((x + width - _GAP - 1.0, y - _NAME - _BOX + 1.0), _hint(question, units), _HINT, "right", layer="light")
@@ -134,6 +139,11 @@ def _cell(question: Question, at: Point, width: float, units: Units) -> Row:
 
 def _badge(question: Question, at: Point) -> tuple[Ink, ...]:
     return (Text(at, question.box, _BADGE, bold=True),)
+
+
+def _name(question: Question, at: Point) -> Text:
+    """What tells a question from the others of its topic, behind its box's name."""
+    return Text((at[0] + text_width(question.box, _BADGE, bold=True) + 1.5, at[1] - 3.2), question.name, _PLAIN)
 
 
 def _pen(question: Question) -> Role:
@@ -149,14 +159,17 @@ def _hint(question: Question, units: Units) -> str:
 
 
 def _boxes(question: Question, at: Point, width: float) -> Row:
-    """A row of numbered boxes for a list of lengths."""
+    """A row of boxes for a list of lengths, numbered unless they have a name."""
     x, y = at
-    size = (width - _GAP) / STUD_BOXES
+    size = (width - _GAP) / question.boxes
     ink: list[Ink] = list(_badge(question, (x, y - 3.2)))
-    for i in range(STUD_BOXES):
+    if question.name:
+        ink.append(_name(question, at))
+    for i in range(question.boxes):
         left = x + i * size
         ink.append(Outline(rectangle(left, y - _NAME - _BOX, left + size, y - _NAME), _pen(question)))
-        ink.append(Text((left + size - 1.0, y - 3.2), str(i + 1), _PLAIN, "right"))
+        if not question.name:
+            ink.append(Text((left + size - 1.0, y - 3.2), str(i + 1), _PLAIN, "right"))
     return Row(tuple(ink), _NAME + _BOX)
 
 

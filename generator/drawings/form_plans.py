@@ -14,6 +14,7 @@ _WALL = 3.0
 _WIDE, _DEEP = 90.0, 62.0
 """mm of paper: the walls of a plan."""
 _FILL, _BASE_FILL = 0.8, 0.94
+_NEO = ((0.0, 22.0), (20.0, 22.0), (46.0, 48.0), (46.0, _DEEP), (0.0, _DEEP))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,17 +57,45 @@ def corner_sketch(form: Form, section: Section, width: float) -> Row:
 
 
 def base_sketch(form: Form, section: Section, width: float) -> Row:
-    """The base against its walls: length, width, where it starts, and the two places of the deck."""
+    """The base against its walls: its size, where it starts, and around it deck and flange."""
     plan = _plan(form.walls)
     left, bottom, right, top = plan.base
-    ink: list[Ink] = [Outline(rectangle(*plan.base), "base", fill=_BASE_FILL), *_walls(form, plan)]
+    neo = bool(_box(section, "front"))
+    right = left + 46.0 if neo else right
+    ring = _NEO if neo else rectangle(left, bottom, right, top)
+    ink: list[Ink] = [Outline(ring, "base", fill=_BASE_FILL), *_walls(form, plan)]
     ink.append(_across((left, bottom), (right, bottom), bottom - 7.0, _box(section, "length")))
-    ink.append(_upright((right, bottom), (right, top), right - 14.0, _box(section, "width")))
+    ink.append(_upright((right, bottom), (right, top), left + 20.0 if neo else right - 14.0, _box(section, "width")))
     if start := _box(section, "start"):
         ink.append(_across((0.0, top), (left, top), bottom - 7.0, start))
-    for mark, x in (("deck-left", left + 14.0), ("deck-right", right - 28.0)):
-        ink += [Text((x, top - 16.5), "deck", 2.4, "centre"), label((x, top - 11.0), _box(section, mark))]
-    return _centred(tuple(ink), width)
+    middle = (left + right) / 2 + (6.0 if neo else 0.0)
+    ink += [Text((middle, bottom + 17.0), "deck", 2.4, "centre"), label((middle, bottom + 22.5), _box(section, "deck"))]
+    ink += [item for wall, line in zip(form.walls, plan.walls, strict=True) for item in _around(section, wall, line)]
+    return _centred((*ink, *(_front(section, form.walls) if neo else ())), width)
+
+
+def _around(section: Section, wall: str, line: tuple[Point, Point]) -> tuple[Ink, ...]:
+    """Along a wall: the deck at both ends of the base's side there, and the flange's distance between them."""
+    names = (_box(section, f"deck-{wall}"), _box(section, f"gap-{wall}"), _box(section, f"deck-{wall}-right"))
+    (x, y), (other, _) = line
+    if x == other:
+        in_from = 6.0 if x == 0.0 else -6.0
+        places = [(x + in_from, v) for v in (27.0, 39.0, 51.0)]
+        places = places if x == 0.0 else places[::-1]
+    else:
+        end = 46.0 if _box(section, "front") else 62.0
+        places = [(x + u, y - 4.5) for u in (14.0, (14.0 + end - 8.0) / 2, end - 8.0)]
+        places = [(u + 14.0, v) for u, v in places] if len(names[0]) and end > 50.0 else places
+    return tuple(label(at, name) for at, name in zip(places, names, strict=True) if name)
+
+
+def _front(section: Section, walls: tuple[str, ...]) -> tuple[Ink, ...]:
+    """Of a neo-angle base: both returns and its front."""
+    return (
+        label((10.0, 22.0), _box(section, f"return-{walls[0]}")),
+        label((46.0, 55.0), _box(section, f"return-{walls[1]}")),
+        label((33.0, 35.0), _box(section, "front")),
+    )
 
 
 def reach_sketch(form: Form, section: Section, width: float) -> Row:
@@ -79,9 +108,9 @@ def reach_sketch(form: Form, section: Section, width: float) -> Row:
     else:
         low = _DEEP - 50.0
         ink.append(_upright((0.0, low), (0.0, _DEEP), 8.0, _box(section, "reach-0")))
-        if len(form.walls) == 3:
-            ink.append(_upright((_WIDE, low), (_WIDE, _DEEP), _WIDE - 8.0, _box(section, "reach-2")))
-        else:
+        if far := _box(section, "reach-2"):
+            ink.append(_upright((_WIDE, low), (_WIDE, _DEEP), _WIDE - 8.0, far))
+        if len(form.walls) == 2:
             ink.append(_across((0.0, _DEEP), (72.0, _DEEP), _DEEP - 9.0, _box(section, "reach-1")))
     return _centred(tuple(ink), width)
 

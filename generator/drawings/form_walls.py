@@ -29,7 +29,8 @@ def wall_sketch(form: Form, section: Section, width: float) -> Row:
         *_sizes(section),
         *_running(form, section),
     )
-    return Row(move(ink, (width - _WIDE) / 2, -_HIGH - 4.0), _HIGH + 17.0)
+    ink = tuple(one for one in ink if not isinstance(one, Text | Dimension) or one.text)  # no label without a box
+    return Row(move(ink, (width - _WIDE) / 2, -_HIGH - 3.0), _HIGH + 15.5)
 
 
 def base_on(form: Form, index: int) -> tuple[float, float]:
@@ -49,14 +50,23 @@ def _sizes(section: Section) -> tuple[Ink, ...]:
     ink: list[Ink] = []
     corners = ((0.0, _DECK), (_WIDE, _DECK), (_WIDE, _HIGH), (0.0, _HIGH))
     ink += [Line(corners[0], corners[2], "hidden"), Line(corners[1], corners[3], "hidden")]
-    for mark, y in (("bottom", _DECK + 4.0), ("middle", 34.0), ("top", _HIGH - 5.0)):
+    for mark, x, y in (("bottom", 39.0, _DECK + 4.0), ("middle", 30.0, 31.0), ("top", 39.0, _HIGH - 5.0)):
         ink += [Line((0.0, y), (_WIDE, y), "dimension"), *_ends((0.0, y), (_WIDE, y))]
-        ink.append(label((_WIDE * 0.36, y), _box(section, mark)))
+        ink.append(label((x, y), _box(section, mark)))
     for mark, share in (("rising", 0.82), ("falling", 0.18)):
         x, y = _WIDE * 0.82, _DECK + (_HIGH - _DECK) * share
         ink.append(label((x, y), _box(section, mark)))
     for mark, x, side in (("height-left", 0.0, -7.0), ("height-right", _WIDE, 7.0)):
         ink.append(Dimension((x, 0.0), (x, _HIGH), "y", x + side, _box(section, mark), _HIGH, LABEL))
+    ink.append(Dimension((0.0, 0.0), (0.0, _DECK), "y", 12.0, _box(section, "marks"), _DECK, LABEL))
+    return (*ink, *_leans(section))
+
+
+def _leans(section: Section) -> tuple[Ink, ...]:
+    """A plumb line at each end: how far the top stands off it."""
+    ink: list[Ink] = []
+    for mark, x in (("plumb-left", 6.0), ("plumb-right", _WIDE - 6.0)):
+        ink += [Line((x, 20.0), (x, _HIGH - 8.0), "centre"), label((x, 46.0), _box(section, mark))]
     return tuple(ink)
 
 
@@ -71,7 +81,7 @@ def _blocking(section: Section) -> tuple[Ink, ...]:
     nailer = _STUDS[3] + 4.0
     return (
         Outline(rectangle(left, y - 1.2, right, y + 1.2), "stud", fill=_STUD_FILL),
-        label(((left + right) / 2, y - 4.0), _range(section, "block-0", "block-0-height")),
+        label(((left + right) / 2, y - 7.0), _range(section, "block-0", "block-0-height")),
         Outline(rectangle(nailer - 1.2, 0.0, nailer + 1.2, _HIGH), "stud", fill=_STUD_FILL),
         label((nailer + 9.0, 27.0), _box(section, "nailer")),
         Line((nailer + 1.2, 27.0), (nailer + 5.0, 27.0), "dimension"),

@@ -48,7 +48,22 @@ _LISTS = {
     "walls.*.supports.backing.*": "BackingShape",
     "walls.*.supports.plates": "PlatesShape",
     "fittings.*": "FittingShape",
+    "corners.*": "CornerShape",
+    "walls.*.widths.*": "WidthShape",
+    "walls.*.heights.*": "HeightShape",
+    "walls.*.string_line.*": "StringLineShape",
+    "walls.*.supports.holes.*": "HoleShape",
+    "walls.*.supports.notches.*": "NotchShape",
+    "mounts.*": "MountShape",
+    "niches.*": "NicheShape",
+    "windows.*": "WindowShape",
 }
+_SOME = {
+    "benches.*": "BenchShape",
+    "curbs.*": "CurbShape",
+    "walls.*.partition": "PartitionShape",
+}
+"""Of some kinds of room only."""
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -56,9 +71,20 @@ def test_every_required_key_of_the_schema_is_asked_for(kind: str) -> None:
     root: Any = room_schema()
     needed = _required(root, root, "")
     needed += [key for at, name in _LISTS.items() for key in _required(root["$defs"][name], root, at)]
-    needed = [key.removesuffix(".*") if key.endswith("centres.*") else key for key in needed]
-    assert len(needed) > 15
+    lists = ("centres.*", ".at.*", ".off.*")
+    needed = [key.removesuffix(".*") if key.endswith(lists) else key for key in needed]
+    needed = [key for key in needed if kind != "single" or not key.startswith("corners")]
+    assert len(needed) > 40
     assert set(needed) - {"walls.*.supports"} <= _asked(kind)
+
+
+@pytest.mark.parametrize("at", _SOME)
+def test_what_only_some_kinds_have_is_asked_for_whole_where_it_is_asked(at: str) -> None:
+    root: Any = room_schema()
+    needed = set(_required(root["$defs"][_SOME[at]], root, at))
+    kinds = [kind for kind in KINDS if any(key.startswith(at) for key in _asked(kind))]
+    assert needed and kinds
+    assert all(needed <= _asked(kind) for kind in kinds)
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -81,19 +107,22 @@ def test_a_filled_form_makes_a_room_that_is_planned(kind: str, tmp_path: Path) -
     plan = make_plan(room)
     assert [wall.id for wall in room.walls] == list(KINDS[kind].walls)
     assert [fitting.id for fitting in room.fittings] == ["valve", "arm"]
+    assert (len(room.features) > 0) == (kind in ("recess", "tray", "walk-in"))
+    assert [mount.id for mount in room.mounts] == (["mount-1"] if kind == "recess" else [])
     assert len(plan.boards) >= len(room.walls)
 
 
-def test_lengths_stay_as_they_were_entered_and_the_smallest_reading_counts(tmp_path: Path) -> None:
+def test_lengths_stay_as_they_were_entered_and_nothing_measured_is_left_out(tmp_path: Path) -> None:
     text = filled_room(form("recess"), _answers_file(tmp_path, filled("recess")), ()).decode()
     file = tmp_path / "room.yaml"
     file.write_text(text)
     room = read_room(file)
     assert room.entered["walls.1.supports.studs.0.centres.1"] == "15 7/8"
-    assert room.entered["walls.0.width"] == "60"
-    assert "measured 60, 60 1/16, 60; the smallest is used" in text
-    assert "60 1/16, agrees" not in text
-    assert "40 1/16, agrees" in text
+    assert room.entered["walls.0.widths.1.is"] == "60 1/16"
+    assert room.entered["walls.0.heights.1.at"] == "60"
+    assert room.entered["corners.0.diagonal"] == "40"
+    assert [(r.v / 25.4, r.off / 25.4) for r in room.walls[1].readings] == [(24, 0.5), (48, 0.5625), (24, 0.5)]
+    assert "44 1/8, agrees" in text
     assert room.name == "Hall: bath #2"
 
 
@@ -110,15 +139,17 @@ def test_the_dialogue_writes_what_the_file_of_answers_writes(tmp_path: Path) -> 
 
 
 WRONG = [
-    ("D", "studs", "3/4, 71", "lies outside the 60 1/4 in"),
-    ("D", "studs", "3/4, 15,7/8x", "the fraction is not complete"),
+    ("E", "studs", "3/4, 71", "lies outside the 60 1/4 in"),
+    ("E", "studs", "3/4, 15,7/8x", "the fraction is not complete"),
     ("B", "length", "60 ¼ 3", "two numbers stand side by side"),
     ("B", "profile", "thin-3-17", "did you mean `thin-3-16`"),
-    ("C", "middle", "60 1/4", '1/4" off the 60" of box C1'),
-    ("D", "rising", "99", "has a diagonal of 98"),
-    ("A", "square-0", "40 1/4", 'this is 1/4" off'),
-    ("F", "valve-other", "44 1/2", "the right wall is 60"),
-    ("F", "valve-up", "97", "above the 96 in ceiling"),
+    ("C", "middle", "60 1/4", 'an end of the wall is bowed by 1/4" here'),
+    ("C", "middle-at", "97", "each at a height of its own"),
+    ("E", "rising", "99", "measure them again"),
+    ("A", "square-0", "56", 'lies between 8" and 56"'),
+    ("F", "line-0", "17", "stud"),
+    ("I", "valve-other", "44 1/2", "the right wall is 60"),
+    ("I", "valve-up", "97", "above the 96 in ceiling"),
     ("A", "name", "-", "needed"),
     ("C", "block-0-height", "0", "next to nothing"),
 ]
@@ -136,7 +167,7 @@ def test_a_wrong_answer_is_told_why(letter: str, mark: str, text: str, reason: s
 
 
 def test_above_the_deck_must_agree_with_above_the_floor() -> None:
-    asked, at = form("recess"), box("recess", "F", "valve-deck")
+    asked, at = form("recess"), box("recess", "I", "valve-deck")
     question = next(q for q in asked.questions if q.box == at)
     before = filled("recess")
     assert why_not(asked, question, "9 1/2", before, catalogue()) == ""

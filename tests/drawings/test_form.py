@@ -47,7 +47,7 @@ def test_every_question_has_its_box_and_every_label_is_a_box(kind: str, paper: s
     words = [word for page in _pages(kind, paper, units) for word in _words(page)]
     boxes = {question.box for question in _form(kind, units).questions}
     assert boxes <= set(words)
-    labels = {part for word in words for part in re.findall(r"\b[A-J][0-9]+\b", word)} - {"A4"}
+    labels = {part for word in words for part in re.findall(r"\b[A-L][0-9]+\b", word)} - {"A4"}
     assert labels <= boxes | {"A4"}
 
 
@@ -58,7 +58,11 @@ def test_every_length_of_a_wall_and_of_the_base_is_on_a_sketch(kind: str) -> Non
     words = [word for page in pages for word in _words(page)]
     form = _form(kind, "in")
     drawn = {"length", "width", "bottom", "middle", "top", "height-left", "height-right", "rising", "falling"}
-    for section in form.sections[1:-2]:
+    drawn |= {"deck", "plumb-left", "plumb-right", "marks", "line-0-off", "hole-0-at", "hole-0-wide", "notch-0-deep"}
+    drawn |= {"niche-1-across", "niche-1-up", "niche-1-width", "niche-1-height", "niche-1-depth", "window-1-depth"}
+    drawn |= {"mount-1-across", "mount-1-up", "mount-1-length", "bench-depth", "bench-height", "curb", "curb-height"}
+    drawn |= {q.mark for q in form.questions if q.mark.startswith(("gap-", "deck-", "return-"))} | {"front"}
+    for section in form.sections:
         for question in section.questions:
             if question.mark in drawn:
                 assert words.count(question.box) == 2, question.prompt
