@@ -78,7 +78,8 @@ def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
 
 
 def _name(feature: Feature) -> str:
-    return f"{feature.kind.replace('_', ' ')} {feature.id}"
+    kind = feature.kind.replace("_", " ")
+    return kind if kind == feature.id else f"{kind} {feature.id}"
 
 
 def _around(job: Job, face: Wall) -> Box:

@@ -32,7 +32,7 @@ from generator.units import label
 KIND = "Sealing elevation"
 TONES = {"seam": 0.82, "corner": 0.82, "base": 0.72, "patch": 0.88, "collar": 0.88}
 """Grey of each kind of band."""
-CORNER_PIECE = 20.0
+CORNER_PIECE = 12.0
 """mm: radius of the circle that stands for a corner piece, whatever its maker's size."""
 BESIDE = 2 * FLAG + 6.0
 """mm of paper that a column of numbers needs beside the view."""
@@ -63,7 +63,7 @@ def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0))
     ink = (
         *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall))),
-        *seen.view.place((*_strips(job, wall), *fixing_ink(job, wall))),
+        *seen.view.place((*_strips(job, wall), *fixing_ink(job, wall), *corner_ink(job, wall))),
         *_numbers(seen),
     )
     return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
