@@ -61,6 +61,7 @@ def plan_record(job: Job, files: tuple[FileRecord, ...], layers: Mapping[str, st
         "proof": _plain(job.plan.proof),
         "sequence": list(job.plan.sequence),
         **_stud_work(job.plan),
+        **_lumber(job),
         "folds": [_pick(f, "id faces lines angle_deg first") for f in _by_id(job.plan.folds)],
     }
 
@@ -110,6 +111,15 @@ def _stud_work(plan: Plan) -> Json:
     }
 
 
+def _lumber(job: Job) -> Json:
+    """What is cut from which stick, how near to the least that is, and what the blocking is for."""
+    return {
+        "lumber": [_plain(stick) for stick in _by_id(job.plan.lumber)],
+        "lumber_proof": _plain(job.plan.lumber_proof),
+        "mounts": [_plain(mount) for mount in _by_id(job.room.mounts)],
+    }
+
+
 def _by_id(records: tuple[Record, ...]) -> list[Record]:
     return sorted(records, key=lambda record: record.id)
 
@@ -155,7 +165,8 @@ def _wall(wall: PlannedWall) -> Json:
 
 def _base(base: PlannedBase) -> Json:
     sides = [
-        {"wall": s.wall, "from": tidy(s.start), "to": tidy(s.end), **_pick(s, "deck flange_top gap")} for s in base.sides
+        {"wall": s.wall, "from": tidy(s.start), "to": tidy(s.end), **_pick(s, "deck flange_top gap")}
+        for s in base.sides
     ]
     return {**_pick(base, "kind flange_section"), "sides": sides}
 
