@@ -14,6 +14,8 @@ from generator.planning.sealing.legs import Joint, Leg
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
 
+FAR = 10.0
+"""Widths of a ring beside it at which nothing is cut: faces that go on without end are cut there."""
 Box = tuple[float, float, float, float]
 
 
@@ -82,10 +84,9 @@ def leg_ring(leg: Leg, surface: Surface) -> Ring:
 def _clipped(ring: Ring, surface: Surface) -> Ring:
     """Within the reach of the faces, which lean with the ends of the wall."""
     us, vs = [u for u, _ in ring], [v for _, v in ring]
-    ends = [
-        (max(min(us), surface.least + surface.leans[0] * v), min(max(us), surface.most + surface.leans[1] * v))
-        for v in (min(vs), max(vs))
-    ]
+    wide = max(us) - min(us)
+    least, most = max(surface.least, min(us) - FAR * wide), min(surface.most, max(us) + FAR * wide)
+    ends = [(least + surface.leans[0] * v, most + surface.leans[1] * v) for v in (min(vs), max(vs))]
     if all(low <= min(us) + NOISE and high >= max(us) - NOISE for low, high in ends):
         return ring
     keep = ((ends[0][0], min(vs)), (ends[0][1], min(vs)), (ends[1][1], max(vs)), (ends[1][0], max(vs)))
