@@ -13,9 +13,10 @@ from hypothesis import strategies as st
 from generator.checks.sealing import band_cover, band_lap
 from generator.model.features import Feature
 from generator.model.findings import Measure
-from generator.model.plan import Band, Plan, WallRing
+from generator.model.plan import Band, Fastener, Plan, WallRing
 from generator.model.room import Room
 from generator.planning.sealing.fold_lines import lines_on
+from generator.planning.sealing.spots import patch_ring
 from generator.planning.sealing.surface import find_surfaces
 from generator.planning.takeoff.corner_pieces import corner_points
 from generator.planning.takeoff.sealant import fold_terms, frame_terms
@@ -251,6 +252,35 @@ def test_the_side_of_a_fold_that_shows_is_the_side_of_the_boards() -> None:
         for line in lines_on(wall, plan.walls, plan.folds):
             ahead, behind = (face.intersection(Polygon(line.strip(d))).area for d in (mm(1), -mm(1)))
             assert ahead > behind
+
+
+@pytest.mark.parametrize(
+    ("screw", "patch"),
+    [
+        ((18.3, 65.9), _box(15.8, 63.5, 20.8, 68.5)),
+        ((10, 20), _box(7.5, 17.5, 12.5, 22.5)),
+        ((59, 20), _box(55, 17.5, 60, 22.5)),
+    ],
+)
+def test_a_patch_slides_off_a_mouth_and_stays_on_the_wall(
+    screw: tuple[float, float], patch: list[tuple[float, float]]
+) -> None:
+    """Over a screw up and left of the mouth, whose finished corner is at 20-1/2 and 63-1/2: a tenth up is enough."""
+    plan = niche_plan()[1]
+    surface = find_surfaces(plan.walls, (), plan.folds, plan.boards, plan.edges)[0]
+    point = (mm(screw[0]), mm(screw[1]))
+    fastener = Fastener("F-1", "back", point, ("B-back-1",), "S-1", mm(1.625), mm(1.25))
+    ring = patch_ring(fastener, mm(5), surface)
+    assert _inches(*((u / 25.4, v / 25.4) for u, v in ring)) == patch
+
+
+def test_a_patch_is_no_wider_than_its_face() -> None:
+    """The right side of the niche is 3-1/4 deep between its folds."""
+    plan = niche_plan()[1]
+    surface = find_surfaces(plan.walls, (), plan.folds, plan.boards, plan.edges)[-1]
+    fastener = Fastener("F-1", "niche-right", (mm(1.5), mm(12)), ("B",), "S-1", mm(1.625), mm(1.25))
+    ring = patch_ring(fastener, mm(5), surface)
+    assert _inches(*((u / 25.4, v / 25.4) for u, v in ring)) == _box(0, 9.5, 3.25, 14.5)
 
 
 @settings(max_examples=25, deadline=None)

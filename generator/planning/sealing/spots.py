@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos, pi, sin
 
-from generator.model.geometry import NOISE, Point, Ring, canonical, rectangle
+from generator.model.geometry import NOISE, REAL_AREA, Point, Ring, box, canonical, rectangle
 from generator.model.plan import Band, Board, Fastener, PlannedFitting, WallRing
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
@@ -73,7 +73,21 @@ def patch_ring(fastener: Fastener, side: float, surface: Surface) -> Ring:
     least, most = max(low for low, _ in reach), min(high for _, high in reach)
     left, right = _slid(fastener.point[0], radius, side, least, most)
     bottom, top = _slid(fastener.point[1], radius, side, surface.bottom, surface.top)
-    return rectangle(left, bottom, right, top)
+    return _off_mouths(rectangle(left, bottom, right, top), fastener, surface)
+
+
+def _off_mouths(ring: Ring, fastener: Fastener, surface: Surface) -> Ring:
+    """The square slid back from an outside fold that it would overhang, the shortest way, as far as it may go."""
+    square, side = polygon(ring), box(ring)[2] - box(ring)[0]
+    crossed = [f for f in surface.lines if f.outside and polygon(f.strip(-side)).intersection(square).area > REAL_AREA]
+    slides = sorted((-min(line.depth_of(point) for point in ring), line.into) for line in crossed)
+    for by, (du, dv) in slides:
+        slid = canonical((u + by * du, v + by * dv) for u, v in ring)
+        left, bottom, right, top = box(slid)
+        on_face = left >= surface.least and right <= surface.most and bottom >= surface.bottom and top <= surface.top
+        if on_face and holds(slid, fastener.point, fastener.washer_diameter / 2):
+            return slid
+    return ring
 
 
 def _heights(fastener: Fastener) -> tuple[float, float]:
