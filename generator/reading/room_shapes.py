@@ -207,7 +207,7 @@ class PlatesShape(Shape):
     centres: Many[Span] = Field(
         default=(),
         max_length=20,
-        description="heights of the middles of further plates; studs that do not say where they end, end between plates",
+        description="heights of the middles of further plates; studs end between plates unless they say where",
     )
 
 

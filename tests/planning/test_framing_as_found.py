@@ -108,7 +108,7 @@ def test_screws_of_a_crooked_stud_lie_on_it_at_every_height() -> None:
 
 
 def test_bays_are_as_wide_as_the_crooked_studs_leave_them_at_either_end() -> None:
-    """From 32 to 48 it is 16 in at the foot; leaning away by 1/8 in it is 16-1/8 at the top, and one stud is missing."""
+    """From 32 to 48 it is 16 in at the foot; leaning away by 1/8 in it is 16-1/8 at the top, and a stud is missing."""
     room, plan = planned("{profile: wood-2x4, centres: [32], centres_top: [31 7/8]}")
     broken = [f for f in run_plan_checks(room, plan) if f.rule == "support-spacing" and f.verdict == "fail"]
     assert {f.phase for f in broken} == {"found"}
@@ -142,10 +142,11 @@ def _leaning(foot: float, lean: float) -> Support:
 
 
 def test_a_fire_block_is_blocking_that_says_so() -> None:
-    text = "{profile: wood-2x4, centres: [32]}\n      blocking: [{profile: wood-2x4, from: 16 3/4, to: 31 1/4, centre: 24, fire: true}]"
+    block = "{profile: wood-2x4, from: 16 3/4, to: 31 1/4, centre: 24, fire: true}"
+    text = f"{{profile: wood-2x4, centres: [32]}}\n      blocking: [{block}]"
     _, plan = planned(text)
-    block = next(s for s in plan.supports if s.kind == "blocking")
-    assert (block.origin, block.reason) == ("found", "as found: a fire block, leave it where it is")
+    found = next(s for s in plan.supports if s.kind == "blocking")
+    assert (found.origin, found.reason) == ("found", "as found: a fire block, leave it where it is")
 
 
 def test_between_the_rungs_of_a_ladder_an_edge_hangs_free() -> None:
@@ -160,7 +161,6 @@ def test_between_the_rungs_of_a_ladder_an_edge_hangs_free() -> None:
     assert [round(s.axis[0][0] / 25.4, 3) for s in added] == [63.25]
     edge = next(e for e in plan.edges if e.role == "free" and e.p[0] > mm(60))
     assert {plan.support(i).kind for i in edge.support_ids} == {"stud", "blocking"}
-
 
 
 @pytest.mark.parametrize(("stud", "screw"), [

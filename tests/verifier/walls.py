@@ -149,7 +149,7 @@ def _face_point(plan: Record, wall: Record, point: list[float]) -> list[float]:
 
 
 def check_supports(plan: Record) -> Iterator[Violation]:
-    """An axis is the middle of its face, end to end; a crooked stud's runs from the middle of its foot to its head's."""
+    """An axis is the middle of its face, end to end; a crooked stud's runs from middle of foot to middle of head."""
     for support in plan["supports"]:
         left, bottom, right, top = box(support["outline"])
         foot, head = ([u for u, v in support["outline"] if v == end] for end in (bottom, top))
