@@ -46,6 +46,8 @@ class _WallParts:
     openings: tuple[Opening, ...]
     ends: Ends
     seen: Seen
+    trimmed: bool
+    """True where furring of a neighbour takes from this wall's end."""
 
 
 def plan_fasteners(
@@ -70,6 +72,7 @@ def plan_fasteners(
             openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
             ends=ends[board.wall],
             seen=views[board.wall],
+            trimmed=max(next(w.trims for w in room.walls if w.id == board.wall)) > NOISE,
         )
         fasteners += _named(room, board, _board_spots(room, wall, board))
     return tuple(sorted(fasteners, key=lambda f: f.id))
@@ -100,7 +103,8 @@ def _board_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
 def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
     radius = screw_for(room, support).washer_diameter / 2
     clear = _clear_span(wall, strip, radius)
-    if any(wall.ends.leans) and min(face(support)[1], clear[1]) < max(face(support)[0], clear[0]) - TOUCH:
+    narrowed = any(wall.ends.leans) or wall.trimmed
+    if narrowed and min(face(support)[1], clear[1]) < max(face(support)[0], clear[0]) - TOUCH:
         raise CannotPlanError(_no_place(room, board, support), support.room_path)
     u = row_u(strip, support, room.limit("screw-side-distance"), clear)
     chain = carriers(support, wall.supports, u)
@@ -114,8 +118,9 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
 
 def _no_place(room: Room, board: Board, support: Support) -> str:
     return (
-        f"the end of wall {board.wall} leans so far that no washer on the upright {label(centre(support), room.units)} "
-        "from its left end clears the boards round the corner; a wider upright there would take the screws"
+        f"the end of wall {board.wall} leans, or its neighbour is furred, so far that no washer on the upright "
+        f"{label(centre(support), room.units)} from its left end clears the boards round the corner; a wider upright "
+        "there would take the screws"
     )
 
 
