@@ -62,7 +62,7 @@ def test_every_length_of_a_wall_and_of_the_base_is_on_a_sketch(kind: str) -> Non
     drawn |= {"niche-1-across", "niche-1-up", "niche-1-width", "niche-1-height", "niche-1-depth", "window-1-depth"}
     drawn |= {"mount-1-across", "mount-1-up", "mount-1-length", "bench-depth", "bench-height", "curb", "curb-height"}
     drawn |= {q.mark for q in form.questions if q.mark.startswith(("gap-", "deck-", "return-"))} | {"front"}
-    for section in form.sections:
+    for section in form.sections[:-1]:
         for question in section.questions:
             if question.mark in drawn:
                 assert words.count(question.box) == 2, question.prompt
