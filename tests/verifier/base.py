@@ -78,9 +78,9 @@ def check_deck(plan: Record) -> Iterator[Violation]:
 
 def _floor(plan: Record, gap: float) -> Iterator[Violation]:
     for wall in plan["walls"]:
-        floor = box(wall["outline"])[1]
+        (x, y), z = (wall["u_axis"][2], wall["v_axis"][2]), wall["origin"][2]
         for board in on_wall(plan, "boards", wall["id"]):
-            if box(board["outline"])[1] < floor + gap - SEEN:
+            if min(z + u * x + v * y for u, v in board["outline"]) < gap - SEEN:
                 yield broken("leg-gap", wall["id"], f"{board['id']} comes closer than {gap:.3f} to the floor")
 
 
