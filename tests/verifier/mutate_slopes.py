@@ -26,6 +26,13 @@ def _move(plan: Record, board: Record, point: Point, dv: float) -> None:
     for spot in (*board["outline"], *(e[end] for e in own for end in ("p", "q"))):
         if spot == old:
             spot[1] = round(spot[1] + dv, 6)
+    _from_lowest(board["outline"])
+
+
+def _from_lowest(ring: list[Point]) -> None:
+    """The ring begins at its lowest point again, the leftmost of two."""
+    start = ring.index(min(ring, key=lambda p: (p[1], p[0])))
+    ring[:] = [*ring[start:], *ring[:start]]
 
 
 def level_with_the_low_end(plan: Record) -> None:
@@ -54,6 +61,7 @@ def level_band(plan: Record) -> None:
     for point in ring:
         if point[1] < high[1]:
             point[1] = round(high[1] + 1.0, 6)
+    _from_lowest(ring)
 
 
 def level_deck(plan: Record) -> None:
