@@ -44,7 +44,8 @@ def limit(plan: Record, rule: str) -> float:
 
 
 def on_wall(plan: Record, kind: str, wall: str) -> list[Record]:
-    return [record for record in plan[kind] if record["wall"] == wall]
+    """Records of a wall; of its supports those that boards may bear on, not what is set back behind a fitting."""
+    return [record for record in plan[kind] if record["wall"] == wall and not record.get("set_back")]
 
 
 def by_id(plan: Record, kind: str) -> dict[str, Record]:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.verifier import mutate_flatness, mutate_lists, mutate_parts, mutate_room, mutate_slopes
+from tests.verifier import mutate_flatness, mutate_lists, mutate_lumber, mutate_parts, mutate_room, mutate_slopes
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
 from tests.verifier.run import unexplained, verify
@@ -23,6 +23,7 @@ VERIFIER = (
     "found",
     "framing",
     "lists",
+    "lumber",
     "openings",
     "plain",
     "run",
@@ -30,7 +31,7 @@ VERIFIER = (
     "sheets",
     "walls",
 )
-MUTATIONS = (*mutate_room.MUTATIONS, *mutate_parts.MUTATIONS, *mutate_lists.MUTATIONS)
+MUTATIONS = (*mutate_room.MUTATIONS, *mutate_parts.MUTATIONS, *mutate_lists.MUTATIONS, *mutate_lumber.MUTATIONS)
 
 
 def test_verifier_imports_nothing_of_the_tool() -> None:
@@ -49,6 +50,7 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
     "name",
     [
         "recess",
+        "transfer-shower",
         "recess-as-measured",
         "corner-shower",
         "recess-600",
