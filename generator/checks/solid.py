@@ -16,11 +16,12 @@ from generator.checks.base import (
     rabbet_top_above_flange,
 )
 from generator.checks.framing_found import fitting_distance
-from generator.checks.measuring import line_place, or_note, outline_place, tightest
+from generator.checks.measuring import line_place, on_framing, or_note, outline_place, tightest
 from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import TOUCH, area, box, tidy
 from generator.model.plan import Board, Edge, Plan, Support
 from generator.model.room import Room
+from generator.planning.benches import BUILT, kind_of
 from generator.planning.regions import boards_stop_at_base
 
 if TYPE_CHECKING:
@@ -37,7 +38,9 @@ def solid_bearing(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
 def _bearing(plan: Plan, bodies: Bodies, edge: Edge) -> Measure | None:
     from generator.solids.measure import bearing
 
-    measured = bearing(bodies, edge.board, edge.p, edge.q, edge.support_ids)
+    framed = on_framing(plan, edge)
+    p, q = (edge.p[0], framed.p[1]), (edge.q[0], framed.q[1])
+    measured = bearing(bodies, edge.board, p, q, edge.support_ids)
     if measured is None or edge.bearing is None:
         return None
     place = line_place(plan.board(edge.board).wall, edge.p, edge.q)
@@ -143,7 +146,7 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
     """
     from generator.solids.measure import interferences
 
-    foreseen = _foreseen(room, plan) | _posts(plan)
+    foreseen = _foreseen(room, plan) | _posts(plan) | _formed(room, plan)
     let_in = _let_in(plan)
     seen_twice = {s.id for s in plan.supports if s.same_as is not None}
     found = [pair for pair in interferences(bodies) if not {pair.first, pair.second} & seen_twice]
@@ -171,6 +174,14 @@ def _foreseen(room: Room, plan: Plan) -> set[frozenset[str]]:
     pairs = ((s, f) for s in plan.supports if s.origin == "found" for f in plan.fittings if f.wall == s.wall)
     broken = [(s.id, f.id) for s, f in pairs if fitting_distance(room, f, s) < 0]
     return {frozenset((s, name)) for s, f in broken for name in (f, f"{f}-body")}
+
+
+def _formed(room: Room, plan: Plan) -> set[frozenset[str]]:
+    """A site-built tray is formed round what stands on its floor."""
+    if room.base.kind != "tray":
+        return set()
+    placed = [*((b.id, b.wall) for b in plan.boards), *((s.id, s.wall) for s in plan.supports)]
+    return {frozenset((piece, "base")) for piece, wall in placed if kind_of(room, wall) in BUILT}
 
 
 def _posts(plan: Plan) -> set[frozenset[str]]:

@@ -6,10 +6,11 @@ None of it is there yet; all of it is listed to be added, in the frames of its f
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import ceil
 
 from generator.model.features import FeatureKind
-from generator.model.geometry import NOISE, Point, Ring, box, rectangle, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Wall
@@ -33,32 +34,111 @@ def is_bonded(room: Room, wall_id: str) -> bool:
     return kind_of(room, wall_id) == "curb" and wall.face in BONDED
 
 
-def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[Support]) -> tuple[Support, ...]:
-    """All supports of a face of a bench, deck, cap or curb, with those that its neighbours lend; none for others."""
+def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[Support]) -> tuple[Support, ...] | None:
+    """All supports of a face of a bench, deck, cap or curb that are pieces of its own, with those that its neighbours
+    lend; None for other walls."""
     kind = kind_of(room, wall.id)
     if kind not in BUILT:
-        return ()
-    if kind in ("half_wall", "curb"):
-        return (_along(room, wall, kind),)
+        return None
+    if kind == "half_wall":
+        return () if _top_plate(room, wall, _found(room)) else (_along(room, wall, "plate for the cap, bevelled"),)
+    if kind == "curb" and wall.face == "outside":
+        return (_along(room, wall, "lumber of the curb, stacked flat"),)
     lent = tuple(lent)
-    return (*lent, *(_upright(room, wall, u) for u in _places(room, wall, planned, lent)))
+    if kind == "curb":
+        return lent
+    return (*lent, *(_upright(room, wall, planned, u) for u in _places(room, wall, planned, lent)))
 
 
-def _along(room: Room, wall: Wall, kind: FeatureKind) -> Support:
-    """One piece as wide as the face: the bevelled top plate of a half wall, or the stack of a curb."""
+def _found(room: Room) -> list[tuple[str, str, float]]:
+    """(wall, kind, upper end) of every found support."""
+    return [(wall.id, s.kind, box(s.outline)[3]) for wall in room.walls for s in wall.supports]
+
+
+def _top_plate(room: Room, cap: Wall, pieces: Iterable[tuple[str, str, float]]) -> bool:
+    """True where the half wall under a cap has a top plate to bevel."""
+    host = next(feature.wall for feature in room.features if feature.id == cap.feature)
+    top = next(wall.top for wall in room.walls if wall.id == host)
+    return any(wall == host and kind == "plate" and abs(high - top) <= TOUCH for wall, kind, high in pieces)
+
+
+def _along(room: Room, wall: Wall, reason: str) -> Support:
+    """One piece as wide as the face."""
     left, low, right, high = box(wall.outline)
     middle = tidy((left + right) / 2)
     stud = room.choices.added_stud[wall.id]
-    reason = "top plate, bevelled to the fall of the cap" if kind == "half_wall" else "lumber of the curb, on its flat"
-    return _support(wall, "plate", wall.outline, ((middle, low), (middle, high)), stud, stud.face, reason)
+    return _support(wall, "plate", wall.outline, ((middle, low), (middle, high)), stud, stud.depth, reason)
 
 
-def _upright(room: Room, wall: Wall, u: float) -> Support:
+def seen_tops(room: Room, walls: Iterable[PlannedWall], pieces: Iterable[Support]) -> Iterator[Support]:
+    """Upper sides of pieces that a sloped top is fastened to: a half wall's plate, knee studs, the lumber of a curb."""
+    planned, own = {wall.id: wall for wall in walls}, tuple(pieces)
+    for feature in (feature for feature in room.features if feature.kind in BUILT):
+        faces = {planned[face].face: planned[face] for face in feature.faces}
+        if feature.kind == "half_wall":
+            top = max((box(s.outline)[3] for s in own if s.wall == feature.wall), default=0.0)
+            plates = (s for s in own if s.wall == feature.wall and s.kind == "plate" and box(s.outline)[3] >= top)
+            yield from (_whole(faces["cap"], plate) for plate in plates)
+        if feature.kind == "curb":
+            stacks = [s for s in own if s.wall == faces["outside"].id]
+            yield from (_whole(faces[kind], stack) for kind in BONDED for stack in stacks)
+        if feature.kind == "bench":
+            ends = {faces[kind].id: faces[kind] for kind in ("front", "left", "right") if kind in faces}
+            fit = room.limit("fit")
+            yield from (_top(faces["seat"], ends[s.wall], s, fit) for s in own if s.wall in ends)
+
+
+def _whole(face: PlannedWall, piece: Support) -> Support:
+    """A piece that fills a face."""
+    left, low, right, high = box(face.outline)
+    middle = tidy((left + right) / 2)
+    axis = ((middle, low), (middle, high))
+    return replace(piece, wall=face.id, outline=face.outline, axis=axis, same_as=piece.id)
+
+
+def _top(seat: PlannedWall, side: PlannedWall, stud: Support, fit: float) -> Support:
+    """The upper end of a knee stud, cut to the slope, as the seat sees it; joists begin behind it."""
+    left, _, right, high = box(stud.outline)
+    corners = [seat.frame.of(side.frame.at(u, high, w)) for u in (left, right) for w in (-stud.depth, 0.0)]
+    low_u, low, high_u, up = box([(u, v) for u, v, _ in corners])
+    if side.face == "front":
+        low, up = 0.0, stud.depth / seat.w_axis[2]
+    else:
+        up = box(seat.outline)[3]
+        low = up - (right - left) - fit - _lean(seat) * stud.depth
+    ring = rectangle(low_u, low, high_u, up)
+    _, low, _, up = box(ring)
+    middle = tidy((low_u + high_u) / 2)
+    return replace(stud, wall=seat.id, outline=ring, axis=((middle, low), (middle, up)), same_as=stud.id)
+
+
+def _lean(face: PlannedWall) -> float:
+    """How far a piece square to a sloped face runs out of plumb, mm for each mm of its depth."""
+    return float((1.0 - face.w_axis[2] ** 2) ** 0.5)
+
+
+def _upright(room: Room, wall: Wall, planned: PlannedWall, u: float) -> Support:
     stud = room.choices.added_stud[wall.id]
-    low, high = _heights(wall.outline, u - stud.face / 2, u + stud.face / 2)
-    ring = rectangle(u - stud.face / 2, low, u + stud.face / 2, high)
+    left, right = u - stud.face / 2, u + stud.face / 2
     reason = f"{_WORDS[wall.face]} of {wall.feature}"
-    return _support(wall, "stud", ring, ((tidy(u), low), (tidy(u), high)), stud, stud.depth, reason)
+    if wall.face == "seat":
+        low, high = _heights(wall.outline, left, right)
+        slack = _lean(planned) * stud.depth
+        if kind_of(room, wall.id) == "bench":  # from the back of the knee studs to the wall, or to a knee stud there
+            low, high = low + stud.depth / planned.w_axis[2], high - slack - _back_stud(room, wall, left, right)
+        ring = rectangle(left, low, right, high)
+    else:
+        low, high = 0.0, min(_span(wall.outline, at)[1] for at in (left, right))
+        ring = rectangle(left, low, right, high)
+    return _support(wall, "stud", ring, ((tidy(u), tidy(low)), (tidy(u), tidy(high))), stud, stud.depth, reason)
+
+
+def _back_stud(room: Room, seat: Wall, left: float, right: float) -> float:
+    """What the knee stud at the wall takes under an end of the seat that stands free; 0 elsewhere."""
+    faces = {wall.face for wall in room.walls if wall.feature == seat.feature}
+    edges = box(seat.outline)
+    free = ("left" in faces and left <= edges[0] + TOUCH) or ("right" in faces and right >= edges[2] - TOUCH)
+    return room.choices.added_stud[seat.id].face + room.limit("fit") if free else 0.0
 
 
 def _support(
@@ -102,6 +182,8 @@ def _places(room: Room, wall: Wall, planned: PlannedWall, lent: tuple[Support, .
     edges = box([p for region in planned.wet_region for p in region.ring])
     ends = (max(left, edges[0]), min(right, edges[2]))
     # Flush with the framing where that leaves the board its bearing; else where the board begins.
+    if wall.face in ("left", "right"):
+        least = 2 * half
     first = left + half if left + 2 * half - ends[0] >= least - NOISE else ends[0] + half
     last = right - half if ends[1] - right + 2 * half >= least - NOISE else ends[1] - half
     taken = [face(s) for s in lent if is_upright(s)]

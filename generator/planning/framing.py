@@ -15,7 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
-from generator.planning.benches import built_supports
+from generator.planning.benches import built_supports, seen_tops
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import frame_mouths, lines_a_mouth, strip_fronts
@@ -47,6 +47,7 @@ def with_borrowed(room: Room, walls: tuple[PlannedWall, ...], own: Iterable[Supp
     borrowers = [planned for wall, planned in zip(room.walls, walls, strict=True) if wall.borrows]
     sides = [side for planned in borrowers for side in borrowed(planned, walls, pieces)]
     sides += strip_fronts(room, walls, pieces)
+    sides += seen_tops(room, walls, pieces)
     return tuple(sorted((*pieces, *_sides_named(sides, pieces)), key=lambda s: s.id))
 
 
@@ -61,7 +62,7 @@ def _sides_named(sides: Iterable[Support], pieces: Supports) -> Iterator[Support
 def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports) -> Supports:
     if wall.masonry:  # its strips stand where the seams will be: planned apart
         return ()
-    if built := built_supports(room, wall, planned, lent):
+    if (built := built_supports(room, wall, planned, lent)) is not None:
         return built
     supports = frame_mouths(room, wall, planned, (*found_supports(wall), *lent))
     if lines_a_mouth(room, wall):

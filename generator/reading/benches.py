@@ -92,7 +92,7 @@ def _bench_body(path: str, shape: BenchShape, site: Site) -> Body:
     front = Side(f"{shape.name}-front", "front", wall.turned((start, 0.0, depth), (1.0, 0.0, 0.0), UP))
     sides = (front, *ends, Side(f"{shape.name}-seat", "seat", seat))
     against = (site.boarded(shape.along), *beside, site.floor(tray=True))
-    return Body(path, shape.name, "bench", site.board, sides, against)
+    return Body(path, shape.name, "bench", site.board, sides, against, site.fit)
 
 
 def free_ends(
@@ -150,7 +150,7 @@ def _corner_body(path: str, shape: BenchShape, site: Site) -> Body:
     seat = Side(f"{shape.name}-seat", "seat", front.turned((0.0, height, 0.0), (1.0, 0.0, 0.0), (0.0, site.fall, -1.0)))
     sides = (Side(f"{shape.name}-front", "front", front), *(ends if out > 0.0 else ()), seat)
     against = (site.boarded(left), site.boarded(right), site.floor(tray=True))
-    return Body(path, shape.name, "bench", site.board, sides, against)
+    return Body(path, shape.name, "bench", site.board, sides, against, site.fit)
 
 
 def _mm(length: object) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.model.features import Feature
 from generator.reading.bench_shapes import CurbShape
 from generator.reading.benches import Made, Site, free_ends
-from generator.reading.facing import Body, Side, faces_of, folds_of
+from generator.reading.facing import Against, Body, Side, faces_of, folds_of
 
 
 def curb_at(path: str, shape: CurbShape, site: Site) -> Made:
@@ -32,6 +32,8 @@ def _body(path: str, shape: CurbShape, site: Site) -> Body:
     outside = Side(f"{shape.name}-outside", "outside", wall.turned((end, 0.0, far), up, back))
     cap = Side(f"{shape.name}-cap", "cap", wall.turned((start, height, near), (0.0, site.fall, 1.0), along))
     ends, beside = free_ends(shape.name, shape.along, (start, end), (near, far), site)
+    # Both faces end at one height: the lumber is level, and the bevel on it is bedded under the top.
     others = (outside.id, *(end.id for end in ends))
-    against = (*beside, site.floor((inside.id,), tray=True), site.floor((*others, cap.id)))
-    return Body(path, shape.name, "curb", site.board, (inside, outside, *ends, cap), against)
+    level = Against("bevel", wall.turned((start, height, near), along, (0.0, 0.0, 1.0)), 0.0, only=(outside.id,))
+    against = (*beside, level, site.floor((inside.id,), tray=True), site.floor((*others, cap.id)))
+    return Body(path, shape.name, "curb", site.board, (inside, outside, *ends, cap), against, site.fit)

@@ -55,7 +55,8 @@ class Against:
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """Sides in boarding order; `board`: thickness of the boards (mm)."""
+    """Sides in boarding order; `board`: thickness of the boards (mm). Ends keep the `fit` under a top that slopes over
+    them, so that studs cut level carry their upright edges to the end."""
 
     path: str
     feature: str
@@ -63,6 +64,7 @@ class Body:
     board: float
     sides: tuple[Side, ...]
     against: tuple[Against, ...]
+    fit: float = 0.0
 
 
 def faces_of(body: Body) -> tuple[Wall, ...]:
@@ -94,13 +96,13 @@ def _face(body: Body, side: Side) -> Wall:
 
 
 def outline_of(body: Body, side: Side) -> Ring:
-    """The framing of a side, in its own frame."""
+    """The framing of a side, in its own frame: it stands before the boards of the walls, which run on behind it."""
     ring = _START
     for other in body.sides:
         if other is not side:
             ring = below(ring, across(side.frame, 0.0, other.frame), 0.0)
     for one in _met(body, side):
-        ring = above(ring, across(side.frame, 0.0, one.frame), 0.0)
+        ring = above(ring, across(side.frame, 0.0, one.frame), one.thickness)
     return canonical(ring)
 
 
@@ -112,16 +114,17 @@ def extent_of(body: Body, side: Side) -> Ring:
         if index < own:
             ring = below(ring, across(side.frame, body.board, other.frame), body.board)
         elif index > own:
-            ring = lapped_by(ring, side.frame, other.frame, body.board)
+            clear = body.fit if side.kind in ("left", "right") and other.kind in ("seat", "cap") else 0.0
+            ring = lapped_by(ring, side.frame, other.frame, body.board, clear)
     for one in _met(body, side):
         ring = above(ring, across(side.frame, 0.0, one.frame), 0.0)
     return canonical(ring)
 
 
-def lapped_by(ring: Sequence[Point], own: Frame, later: Frame, board: float) -> Sequence[Point]:
+def lapped_by(ring: Sequence[Point], own: Frame, later: Frame, board: float, clear: float) -> Sequence[Point]:
     """What is left of the boards of a side whose edge another laps: no part of their depth passes its back."""
     for depth in (0.0, board):
-        ring = below(ring, across(own, depth, later), 0.0)
+        ring = below(ring, across(own, depth, later), -clear)
     return ring
 
 
