@@ -54,13 +54,11 @@ def level_notch(plan: Record) -> None:
 
 
 def level_band(plan: Record) -> None:
-    """The base band laid level from its high end."""
-    board, high, _ = _sloping(plan)
+    """The base band laid level from its high end: its low end is 5 mm up."""
+    board, _, _ = _sloping(plan)
     band = first(plan["bands"], lambda b: b["kind"] == "base" and b["rings"][0]["wall"] == board["wall"])
     ring = band["rings"][0]["ring"]
-    for point in ring:
-        if point[1] < high[1]:
-            point[1] = round(high[1] + 1.0, 6)
+    ring[0][1] = round(ring[0][1] + 5.0, 6)
     _from_lowest(ring)
 
 
