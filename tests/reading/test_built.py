@@ -1,4 +1,7 @@
-"""Faces of what is built in the room, against hand numbers in inches. Boards are 1/2 thick, the fall is 1 in 48."""
+"""Faces of what is built in the room, against hand numbers in inches. Boards are 1/2 thick, the fall is 1 in 48.
+
+Framing stands before the boards of the walls: it begins 1/2 from their framing.
+"""
 
 from __future__ import annotations
 
@@ -71,11 +74,11 @@ def test_a_bench_by_hand() -> None:
     """From 36 to the right wall at 60: its front 15 out, 17 high; the seat rises 15/48 to the wall."""
     room = read(BENCH)
     front, left, seat = (wall_of(room, f"seat-{which}") for which in ("front", "left", "seat"))
-    assert inches(front.outline) == [(0, 0), (24, 0), (24, 17), (0, 17)]
+    assert inches(front.outline) == [(0, 0), (23.5, 0), (23.5, 17), (0, 17)]
     assert inches(front.extent)[2][1] == pytest.approx(17 - FALL / 2, abs=1e-4)
-    assert inches(left.outline) == [(0, 0), (15, 0), (15, 17), (0, 17.3125)]
+    assert inches(left.outline) == [(0.5, 0), (15, 0), (15, 17), (0.5, round(17 + 14.5 * FALL, 4))]
     assert inches(left.extent)[1] == (15.5, 0)
-    assert inches(seat.outline)[2] == (24, pytest.approx(15 * SLANT, abs=1e-4))
+    assert inches(seat.outline)[2] == (23.5, pytest.approx(14.5 * SLANT, abs=1e-4))
     assert [a.name for a in front.allowances] == ["neighbour", "leg-gap"]
     assert inches(front.allowances[0].ring)[0] == (23.375, 0)
     frame = seat.frame
@@ -93,11 +96,12 @@ def test_what_a_bench_between_two_walls_needs_no_ends() -> None:
 
 
 def test_a_corner_seat_by_hand() -> None:
-    """Legs of 16 in a square corner: a front of 16 root 2, a seat of 128 sq in on plan, and more for its slope."""
+    """Legs of 16, 15 before the boards: a front of 15 root 2, a seat of 15 x 15 / 2, and more for its slope."""
     room = read(CORNER)
     front, seat = wall_of(room, "seat-front"), wall_of(room, "seat-seat")
-    assert inches(front.outline)[1] == (round(16 * 2**0.5, 4), 0)
-    assert area(seat.outline) / 25.4**2 == pytest.approx(128 * SLANT, rel=1e-6)
+    us = [u for u, _ in inches(front.outline)]
+    assert max(us) - min(us) == pytest.approx(15 * 2**0.5, abs=2e-4)
+    assert area(seat.outline) / 25.4**2 == pytest.approx(15 * 15 / 2 * SLANT, rel=1e-6)
     inside = [f for f in room.folds if f.faces == ("left", "seat-front")]
     assert [f.angle_deg for f in inside] == [pytest.approx(135.0)]
 
@@ -105,18 +109,18 @@ def test_a_corner_seat_by_hand() -> None:
 def test_five_sides_have_two_ends_square_to_the_walls() -> None:
     room = read(ROOMS["five sides"])
     left, right = wall_of(room, "seat-left"), wall_of(room, "seat-right")
-    assert inches(left.outline)[1] == (6, 0) == inches(right.outline)[1]
+    assert (inches(left.outline)[1], inches(right.outline)[1]) == ((6, 0), (5.5, 0))
     seat = wall_of(room, "seat-seat")
-    assert area(seat.outline) / 25.4**2 == pytest.approx((18 * 20 - 12 * 14 / 2) * SLANT, rel=1e-6)
+    assert area(seat.outline) / 25.4**2 == pytest.approx((17.5 * 19.5 - 12 * 14 / 2) * SLANT, rel=1e-6)
 
 
 def test_a_curb_by_hand() -> None:
-    """3-1/2 thick from 36 on: 4-1/2 high inside, 3.5/48 more outside; faces of 60 between the side walls."""
+    """3-1/2 thick from 36 on: 4-1/2 high, level; faces of 59 between the boards of the side walls."""
     room = read(CURB)
     inside, outside, cap = (wall_of(room, f"curb-{which}") for which in ("inside", "outside", "cap"))
-    assert inches(inside.outline) == [(0, 0), (4.5, 0), (4.5, 60), (0, 60)]
-    assert inches(outside.outline)[1] == (round(4.5 + 3.5 * FALL, 4), 0)
-    assert inches(cap.outline)[1] == (round(3.5 * SLANT, 4), 0)
+    assert inches(inside.outline) == [(0, 0.5), (4.5, 0.5), (4.5, 59.5), (0, 59.5)]
+    assert inches(outside.outline)[1] == (4.5, 0.5)
+    assert inches(cap.outline)[1] == (round(3.5 * SLANT, 4), 0.5)
     feature = room.features[0]
     assert (feature.kind, feature.drains) == ("curb", ("curb-cap",))
 
@@ -156,7 +160,7 @@ def test_at_the_other_end_of_the_list_it_is_mirrored() -> None:
     assert cap.frame is not None
     assert cap.frame.w_axis[2] > 0.99
     us = [back_plane.of(cap.frame.at(u, v))[2] for u, v in cap.outline]
-    assert (min(us), max(us)) == pytest.approx((0.0, 34 * 25.4), abs=1e-5)
+    assert (min(us), max(us)) == pytest.approx((0.5 * 25.4, 34 * 25.4), abs=1e-5)
     inside = frames["half"]
     heights = {round(inside.of(cap.frame.at(u, v))[1] / 25.4, 4) for u, v in cap.outline}
     assert heights == {42.0, round(42 + 3.5 * FALL, 4)}
@@ -170,7 +174,8 @@ def test_a_sloped_cap_falls_both_ways() -> None:
     assert cap.frame is not None
     corners = sorted(tuple(round(x / 25.4, 3) for x in inside.of(cap.frame.at(u, v))) for u, v in cap.outline)
     up = 3.5 * FALL
-    by_hand = [(0, 48, 0), (0, 48 + up, -3.5), (34, 42, 0), (34, 42 + up, -3.5)]
+    begin = 48 - 0.5 * 6 / 34
+    by_hand = [(0.5, begin, 0), (0.5, begin + up, -3.5), (34, 42, 0), (34, 42 + up, -3.5)]
     assert corners == [pytest.approx(corner, abs=2e-3) for corner in by_hand]
 
 
