@@ -32,7 +32,7 @@ def interview(form: Form, catalogue: Catalogue, reply: Reply, tell: Tell) -> dic
             continue
         usual = given.get(question.box, question.default)
         text = reply(question, usual).strip() or usual
-        if text == BACK:
+        if text == BACK and all(word.id != BACK for word in question.words):  # a wall may be called that
             i = _previous(form, i, given)
         elif text == HELP:
             tell(help_on(question))
