@@ -17,10 +17,11 @@ from generator.checks.measuring import (
     say,
     unmeasured,
 )
+from generator.model.ends import height_at, top_line
 from generator.model.findings import Measure, Verdict
 from generator.model.geometry import TOUCH, Point, area, tidy
 from generator.model.placing import floor_point
-from generator.model.plan import Plan, PlannedWall
+from generator.model.plan import Edge, Plan, PlannedWall
 from generator.model.room import Room, Wall
 
 
@@ -46,7 +47,7 @@ def finish_height(room: Room, plan: Plan) -> Iterator[Measure]:
         yield unmeasured(text, "confirm", "", "floor")
     else:
         floor = room.floor_build_up if room.datum == "bare floor" and room.floor_build_up else 0.0
-        yield from _tops(room, plan, floor, "finished floor")
+        yield from _tops(room, plan, room.limit("finish-height"), floor, "finished floor")
 
 
 def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
@@ -58,18 +59,25 @@ def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
         text = "height of the drain is not known; confirm the height of the boards above it"
         yield unmeasured(text, "confirm", "", room.base.path)
     else:
-        yield from _tops(room, plan, room.base.drain, "drain")
+        yield from _tops(room, plan, room.limit("finish-height-drain"), room.base.drain, "drain")
 
 
-def _tops(room: Room, plan: Plan, above: float, what: str) -> Iterator[Measure]:
-    """The lowest top edge of each wall; a half wall ends where it ends, and is boarded over its top."""
+def _tops(room: Room, plan: Plan, wanted: float, above: float, what: str) -> Iterator[Measure]:
+    """The lowest top edge of each wall that could go higher: nothing is boarded above a half wall or a low ceiling."""
     for wall in (w for w in room.chain if not w.feature):
         tops = [e for e in edges_of(plan, "top") if edge_wall(plan, e) == wall.id]
+        tops = [e for e in tops if min(e.p[1], e.q[1]) - above >= wanted or not _under_ceiling(room, wall, e)]
         if tops:
             edge = min(tops, key=lambda e: (min(e.p[1], e.q[1]), e.id))
             height = tidy(min(edge.p[1], edge.q[1]) - above)
             place = line_place(wall.id, edge.p, edge.q)
             yield Measure(f"{wall.id}: top of the boards above the {what}", height, place, f"{wall.path}.boards")
+
+
+def _under_ceiling(room: Room, wall: Wall, edge: Edge) -> bool:
+    """True where the boards go up to the framing's top, a fit below it."""
+    line, fit = top_line(wall.outline), room.limit("fit")
+    return all(height_at(line, u) - v <= 2.0 * fit for u, v in (edge.p, edge.q))
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,12 +183,12 @@ def _duty(plan: Plan, wall: Wall) -> Measure:
 
 def masonry_ready(room: Room, plan: Plan) -> Iterator[Measure]:
     """The face of each wall of concrete or masonry is confirmed before boards are bonded to it."""
-    measures = (_unready(room, wall) for wall in room.chain if wall.masonry)
+    measures = (_unready(room, plan, wall) for wall in room.chain if wall.masonry)
     return or_note(measures, "no wall of concrete or masonry")
 
 
-def _unready(room: Room, wall: Wall) -> Measure:
-    bed = say(wall.furring, room.units)
+def _unready(room: Room, plan: Plan, wall: Wall) -> Measure:
+    bed = say(plan.wall(wall.id).furring, room.units)
     text = (
         f"{wall.id}: confirm that its face is sound, clean, primed and as flat as the tile wants, which wires and "
         f"pipes are chased into it, and that a bed of {bed} mortar before it suits the base"
