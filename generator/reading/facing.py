@@ -114,7 +114,8 @@ def extent_of(body: Body, side: Side) -> Ring:
         if index < own:
             ring = below(ring, across(side.frame, body.board, other.frame), body.board)
         elif index > own:
-            clear = body.fit if side.kind in ("left", "right") and other.kind in ("seat", "cap") else 0.0
+            sloped = side.kind in ("left", "right") or body.kind == "deck"
+            clear = body.fit if sloped and other.kind in ("seat", "cap") else 0.0
             ring = lapped_by(ring, side.frame, other.frame, body.board, clear)
     for one in _met(body, side):
         ring = above(ring, across(side.frame, 0.0, one.frame), 0.0)
