@@ -100,6 +100,7 @@ def test_all_examples_read() -> None:
         "recess-as-measured.yaml",
         "recess-out-of-square.yaml",
         "recess.yaml",
+        "transfer-shower.yaml",
     ]
     shower = rooms["corner-shower.yaml"]
     assert shower.base.treatment == "butted"

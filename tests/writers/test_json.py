@@ -73,6 +73,7 @@ def test_holds_what_the_contract_says_in_its_order() -> None:
     plan = _read()
     assert list(plan)[: len(CONTRACT)] == CONTRACT
     beside = {"proof", "sequence", "furring", "stud_faces", "shims", "planes", "shield_plates", "folds"}
+    beside |= {"lumber", "lumber_proof", "mounts"}
     assert set(plan) - set(CONTRACT) == beside
 
 
