@@ -14,11 +14,11 @@ from generator.drafting.spot import place_block
 from generator.drawings.boards import boards_of, size_text
 from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of, strip
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.framing import supports_of
 from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.shop_views import distinct
 from generator.drawings.stamp import stamp_of
+from generator.drawings.support_marks import supports_of
 from generator.model.features import Feature
 from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
 from generator.model.job import Job
