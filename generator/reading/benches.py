@@ -129,7 +129,9 @@ def _deck_body(path: str, shape: BenchShape, site: Site) -> Body:
     front = Side(f"{shape.name}-front", "front", wall.turned((start, 0.0, depth), (1.0, 0.0, 0.0), UP))
     apron = Against("base", wall.turned((tub, 0.0, 0.0), (0.0, 0.0, -way), UP), site.leg_gap)
     against = (site.boarded(shape.along), site.boarded(beside), apron, site.floor())
-    return Body(path, shape.name, "deck", site.board, (front, Side(f"{shape.name}-seat", "seat", top)), against)
+    return Body(
+        path, shape.name, "deck", site.board, (front, Side(f"{shape.name}-seat", "seat", top)), against, site.fit
+    )
 
 
 def _corner_body(path: str, shape: BenchShape, site: Site) -> Body:
