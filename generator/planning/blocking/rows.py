@@ -97,13 +97,13 @@ def _meet(a: Box, b: Box) -> bool:
 def _serves(support: Support, gap: Span, row: Row) -> bool:
     """True where a level piece spans the bay and is solid over all that the row asks for.
 
-    Behind a fitting, any piece that its block would meet serves.
+    Behind a fitting, any piece that reaches behind its middle serves.
     """
     if support.wall != row.wall or is_upright(support) or support.set_back > row.set_back + TOUCH:
         return False
     left, low, right, high = box(support.outline)
     if row.set_back:
-        return _meet((left, low, right, high), _piece_box(gap, row.centre, row))
+        return _meet((left, low, right, high), (gap[0], row.need[0], gap[1], row.need[1]))
     across = left <= gap[0] + TOUCH and gap[1] - TOUCH <= right
     return across and low <= row.need[0] + TOUCH and row.need[1] - TOUCH <= high
 
