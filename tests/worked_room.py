@@ -168,6 +168,7 @@ def _choices() -> rm.Choices:
         kerf=mm(0.125),
         papers=(LETTER,),
         sheet_paper=TABLOID,
+        label=pr.LabelProfile("plain", "plain", ORIGIN, {}, 95.0, 60.0, 0.4),
         drawing_units="in",
         layer_standard="ncs",
         in_van={},

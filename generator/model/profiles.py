@@ -170,6 +170,16 @@ class PaperProfile(Profile):
 
 
 @dataclass(frozen=True, slots=True)
+class LabelProfile(Profile):
+    """One label of a part; a sheet of paper takes as many of them as fit inside its margins."""
+
+    width: float
+    height: float
+    module: float
+    """Least side of a square of the code."""
+
+
+@dataclass(frozen=True, slots=True)
 class Rule:
     """One limit of the trade. `limit` is in `unit`: mm | mm2 | mm3 | count | ratio | deg."""
 
@@ -206,5 +216,6 @@ class Catalogue:
     mortars: Mapping[str, MortarProfile]
     trowels: Mapping[str, TrowelProfile]
     papers: Mapping[str, PaperProfile]
+    labels: Mapping[str, LabelProfile]
     codes: Mapping[str, CodeProfile]
     rules: Mapping[str, Rule]

@@ -21,6 +21,7 @@ from generator.model.profiles import (
     CodeProfile,
     FastenerProfile,
     FlangeProfile,
+    LabelProfile,
     MortarProfile,
     PaperProfile,
     Rule,
@@ -246,6 +247,8 @@ class Choices:
     """Papers of the templates."""
     sheet_paper: PaperProfile
     """Paper of the drawing set."""
+    label: LabelProfile
+    """Label of a part; labels are printed on the first of `papers`."""
     drawing_units: Units
     layer_standard: Literal["ncs", "iso13567"]
     in_van: Mapping[str, float]

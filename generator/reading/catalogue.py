@@ -49,6 +49,7 @@ KINDS: Mapping[str, _Kind] = {
     "mortars": _Kind(shapes.MortarShape, records.MortarProfile),
     "trowels": _Kind(shapes.TrowelShape, records.TrowelProfile),
     "papers": _Kind(shapes.PaperShape, records.PaperProfile),
+    "labels": _Kind(shapes.LabelShape, records.LabelProfile),
     "codes": _Kind(shapes.CodeShape, records.CodeProfile),
     "rules": _Kind(shapes.RuleShape, records.Rule),
 }

@@ -46,7 +46,10 @@ class ChoicesShape(Shape):
         default=None, description="profile of lumber laid flat between studs, behind bars and seats"
     )
     paper: Text | None = Field(default=None, description="paper of the drawing set")
-    template_papers: Many[Text] | None = Field(default=None, min_length=1)
+    template_papers: Many[Text] | None = Field(
+        default=None, min_length=1, description="papers of the templates; the labels go on the first"
+    )
+    label: Text | None = Field(default=None, description="id in profiles/labels.yaml")
     drawing_units: Literal["in", "mm"] | None = None
     layer_standard: Literal["ncs", "iso13567"] | None = None
     in_van: dict[str, Amount] = Field(default={}, description="packages already there, by kind of take-off row")

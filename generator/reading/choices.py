@@ -29,6 +29,7 @@ _PROFILES = {
     "added_stud": "studs",
     "added_block": "studs",
     "paper": "papers",
+    "label": "labels",
 }
 
 
@@ -161,6 +162,7 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         kerf=full.kerf.mm,
         papers=tuple(catalogue.papers[paper] for paper in full.template_papers),
         sheet_paper=catalogue.papers[full.paper],
+        label=catalogue.labels[full.label],
         drawing_units=full.drawing_units,
         layer_standard=full.layer_standard,
         in_van=dict(sorted(shape.in_van.items())),

@@ -206,6 +206,12 @@ class PaperShape(ProfileShape):
     margin: Span
 
 
+class LabelShape(ProfileShape):
+    width: Size
+    height: Size
+    module: Size
+
+
 class CodeShape(ProfileShape):
     rules: Many[Text]
 
