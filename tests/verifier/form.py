@@ -136,6 +136,7 @@ def check_references(plan: Record) -> Iterator[Violation]:
 def _loose_references(plan: Record, known: dict[str, set[str]]) -> Iterator[Violation]:
     """References whose kind the contract leaves open, and the ones of records without an id."""
     everything = set().union(*known.values()) | {o["id"] for b in plan["boards"] for o in b["openings"]}
+    everything |= {fold["id"] for fold in plan["folds"]}
     coverable = known["edges"] | known["fasteners"] | known["fittings"]
     wanted = [(f"covers of {b['id']}", coverable, b["covers"]) for b in plan["bands"]]
     wanted += [(f"terms of {r['kind']}", everything, t["refs"]) for r in plan["takeoff"] for t in r["terms"]]

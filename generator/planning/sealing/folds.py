@@ -42,15 +42,10 @@ def fold_leg(line: FoldLine, width: float) -> Leg:
 
 
 def covered(surface: Surface, line: FoldLine) -> tuple[str, ...]:
-    """Ids of the board edges along the line, and of the openings that have a side along it."""
+    """Ids of the board edges along the line; a mouth inside a board has no edges of its own to name."""
     apart = surface.beside
-    edges = [e.id for e in surface.edges if e.role == "corner" and runs_along((e.p, e.q), (line.p, line.q), apart)]
-    openings = (o for board in surface.boards for o in board.openings if o.ring and o.feature_id)
-    return (*edges, *(o.id for o in openings if any(runs_along(s, (line.p, line.q), apart) for s in _sides(o.ring))))
-
-
-def _sides(ring: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
-    yield from zip(ring, (*ring[1:], ring[0]), strict=True)
+    own = (e for e in surface.edges if e.role == "corner" and runs_along((e.p, e.q), (line.p, line.q), apart))
+    return tuple(e.id for e in own)
 
 
 def _run_on(room: Room, surface: Surface, line: FoldLine, at_end: bool) -> float:
