@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
-from generator.drafting.ink import Circle, Dimension, Ink, Line, Text
+from generator.drafting.ink import Circle, Dimension, Ink, Line, Running, Stop, Text
 from generator.drafting.page import text_width
 from generator.model.geometry import Point
 
@@ -18,24 +17,16 @@ GAP = 0.8
 """mm between a dimension line and its text, and between an object and its extension line."""
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
-    """A place on a running dimension: `at` on the axis in paper mm, `text` as paper says it.
-
-    `start`: where its extension line begins, across the axis in paper mm; None leaves the extension line out.
-    """
-
-    at: float
-    text: str
-    start: float | None = None
-
-
 def _xy(axis: Axis, along: float, across: float) -> Point:
     return (along, across) if axis == "x" else (across, along)
 
 
-def strokes(dim: Dimension) -> tuple[Ink, ...]:
+def strokes(dim: Dimension | Running) -> tuple[Ink, ...]:
     """The lines and the text of a dimension. The text stands above its line, or beside it where it does not fit."""
+    return _of_one(dim) if isinstance(dim, Dimension) else _of_running(dim)
+
+
+def _of_one(dim: Dimension) -> tuple[Ink, ...]:
     k = 0 if dim.axis == "x" else 1
     low, high = sorted((dim.p, dim.q), key=lambda point: point[k])
     a, b = low[k], high[k]
@@ -90,24 +81,35 @@ def running(
     `line`: across the axis, where it is drawn; the values stand on the `side` away from the object (-1: below a
     line along x, left of one along y), spread so that none touches its neighbour. Values along x read upwards.
     """
-    ordered = sorted(stops, key=lambda s: s.at)
-    places = spread([s.at for s in ordered], 1.45 * height)
-    along = [datum, *(s.at for s in ordered)]
-    base = Line(_xy(axis, min(along), line), _xy(axis, max(along), line), "dimension")
-    parts: list[Ink] = [base, Circle(_xy(axis, datum, line), TICK, "dimension")]
-    for stop, place in zip(ordered, places, strict=True):
-        parts.extend(_stop(axis, line, stop, place, height, side))
-    return tuple(parts)
+    return (Running(axis, line, datum, tuple(sorted(stops, key=lambda s: s.at)), height, side),)
 
 
-def _stop(axis: Axis, line: float, stop: Stop, place: float, height: float, side: int) -> tuple[Ink, ...]:
+def _of_running(run: Running) -> tuple[Ink, ...]:
+    along = [run.datum, *(s.at for s in run.stops)]
+    base = Line(_xy(run.axis, min(along), run.line), _xy(run.axis, max(along), run.line), run.layer)
+    return (base, datum_ring(run), *(ink for _, part in stop_strokes(run) for ink in part))
+
+
+def datum_ring(run: Running) -> Circle:
+    """The ring on the datum of a running dimension."""
+    return Circle(_xy(run.axis, run.datum, run.line), TICK, run.layer)
+
+
+def stop_strokes(run: Running) -> tuple[tuple[Stop, tuple[Ink, ...]], ...]:
+    """Each stop with its tick, its lines and, last, its text, which is moved where it would touch a neighbour's."""
+    places = spread([s.at for s in run.stops], 1.45 * run.height)
+    return tuple((stop, _stop(run, stop, place)) for stop, place in zip(run.stops, places, strict=True))
+
+
+def _stop(run: Running, stop: Stop, place: float) -> tuple[Ink, ...]:
+    axis, line, side = run.axis, run.line, run.side
     tick, bend, foot = line + side * TICK, line + side * (TICK + 2.5), line + side * (TICK + 3.5)
     begin = tick if stop.start is None else stop.start
     path = [_xy(axis, stop.at, begin), _xy(axis, stop.at, tick), _xy(axis, place, bend), _xy(axis, place, foot)]
-    lines = tuple(Line(p, q, "dimension") for p, q in itertools.pairwise(path) if p != q)
+    lines = tuple(Line(p, q, run.layer) for p, q in itertools.pairwise(path) if p != q)
     if stop.start is None:
-        lines = (Line(_xy(axis, stop.at, line - side * TICK), path[1], "dimension"), *lines)
+        lines = (Line(_xy(axis, stop.at, line - side * TICK), path[1], run.layer), *lines)
     at = _xy(axis, place, foot + side * GAP)
     far_end: Literal["left", "right"] = "right" if side < 0 else "left"
     angle = 90.0 if axis == "x" else 0.0
-    return (*lines, Text(at, stop.text, height, far_end, "middle", angle, layer="dimension"))
+    return (*lines, Text(at, stop.text, run.height, far_end, "middle", angle, layer=run.layer))

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.drafting.layers import Role
-from generator.model.geometry import Point, Ring, tidy
+from generator.model.geometry import Point, Ring, canonical, tidy
 
 Align = Literal["left", "centre", "right"]
 Level = Literal["base", "middle", "top"]
@@ -47,13 +47,17 @@ class Circle:
 
 @dataclass(frozen=True, slots=True)
 class Outline:
-    """A polyline, closed by default. `fill` as for a circle; `edge` False draws the fill alone."""
+    """A polyline, closed by default. `fill` as for a circle; `edge` False draws the fill alone.
+
+    `depth` in mm: how deep a machine takes out what lies inside, which the layer's name then says.
+    """
 
     ring: Ring
     layer: Role
     closed: bool = True
     fill: float | None = None
     edge: bool = True
+    depth: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +92,35 @@ class Dimension:
     layer: Role = "dimension"
 
 
-Ink = Line | Arc | Circle | Outline | Text | Dimension
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A place on a running dimension: `at` on the axis in paper mm, `text` as paper says it.
+
+    `start`: where its extension line begins, across the axis in paper mm; None leaves the extension line out.
+    """
+
+    at: float
+    text: str
+    start: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Running:
+    """Distances of `stops` (in rising order) from one `datum` along an axis, on one line drawn at `line`.
+
+    `side`: where the values stand, away from the object: -1 below a line along x, left of one along y.
+    """
+
+    axis: Literal["x", "y"]
+    line: float
+    datum: float
+    stops: tuple[Stop, ...]
+    height: float = 2.5
+    side: Literal[1, -1] = -1
+    layer: Role = "dimension"
+
+
+Ink = Line | Arc | Circle | Outline | Text | Dimension | Running
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,13 +156,44 @@ class View:
             case Dimension():
                 line = self.y(item.line) if item.axis == "x" else self.x(item.line)
                 return replace(item, p=self.point(item.p), q=self.point(item.q), line=line)
+            case Running():
+                return self._running(item)
             case _:
                 return replace(item, centre=self.point(item.centre), radius=tidy(item.radius * self.scale))
+
+    def _running(self, item: Running) -> Running:
+        along, across = (self.x, self.y) if item.axis == "x" else (self.y, self.x)
+        starts = (None if stop.start is None else across(stop.start) for stop in item.stops)
+        stops = tuple(Stop(along(s.at), s.text, start) for s, start in zip(item.stops, starts, strict=True))
+        return replace(item, line=across(item.line), datum=along(item.datum), stops=stops)
 
 
 def move(ink: tuple[Ink, ...], dx: float, dy: float) -> tuple[Ink, ...]:
     """The same ink, moved by (dx, dy) mm."""
     return View(1.0, (dx, dy)).place(ink)
+
+
+def mirror(ink: tuple[Ink, ...], width: float) -> tuple[Ink, ...]:
+    """Lines and shapes of a box of that width, its lower left at (0, 0), seen from behind.
+
+    Raises TypeError on anything else: writing is placed anew, not mirrored.
+    """
+    return tuple(_mirrored(item, width) for item in ink)
+
+
+def _mirrored(item: Ink, width: float) -> Ink:
+    def seen(p: Point) -> Point:
+        return (tidy(width - p[0]), p[1])
+
+    match item:
+        case Line():
+            return replace(item, start=seen(item.start), end=seen(item.end))
+        case Circle():
+            return replace(item, centre=seen(item.centre))
+        case Outline():
+            ring = [seen(p) for p in item.ring]
+            return replace(item, ring=canonical(ring) if item.closed else tuple(ring))
+    raise TypeError("only lines, circles and outlines are mirrored")
 
 
 def turn(ink: tuple[Ink, ...], degrees: Literal[0, 90, 180, 270], size: Point) -> tuple[Ink, ...]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from generator.drafting.dimension import strokes
-from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Text
+from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Running, Text
 from generator.drafting.page import Page, text_box
 from generator.model.geometry import Point, box
 
@@ -42,18 +42,19 @@ def overlaps(page: Page) -> tuple[str, ...]:
 def flat(ink: Sequence[Ink]) -> Iterator[Ink]:
     """The ink with its dimensions taken apart into lines and text, in the order of drawing."""
     for item in ink:
-        if isinstance(item, Dimension):
+        if isinstance(item, Dimension | Running):
             yield from strokes(item)
         else:
             yield item
 
 
 def _placed(order: int, item: Ink) -> _Placed:
-    points = _points(item)
+    points = points_of(item)
     return _Placed(order, item, points, box(points))
 
 
-def _points(item: Ink) -> tuple[Point, ...]:
+def points_of(item: Ink) -> tuple[Point, ...]:
+    """Its corners or, of something round, points along it; of a dimension none: `flat` it first."""
     match item:
         case Text():
             return text_box(item)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from generator.drafting.dimension import Stop, running
-from generator.drafting.ink import Circle, Ink, Outline, Text
+from generator.drafting.dimension import running
+from generator.drafting.ink import Circle, Ink, Outline, Stop, Text
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, strip, wall_ink

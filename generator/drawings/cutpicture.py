@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drafting.dimension import Stop, running, spread
-from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.dimension import running, spread
+from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text, View
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.nesting import Step, board_cuts_on_sheet, offcuts, steps

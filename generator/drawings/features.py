@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import chain, cycle
 
-from generator.drafting.dimension import Stop, running
-from generator.drafting.ink import Circle, Ink, Outline, Text, View
+from generator.drafting.dimension import running
+from generator.drafting.ink import Circle, Ink, Outline, Stop, Text, View
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block as Words
 from generator.drafting.spot import place_block

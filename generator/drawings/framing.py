@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from generator.drafting.dimension import Stop, running
-from generator.drafting.ink import Circle, Ink, Line, Outline, Text
+from generator.drafting.dimension import running
+from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text
 from generator.drawings.elevation import (
     Elevation,
     Margins,

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.drafting.dimension import Stop, running
-from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.dimension import running
+from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text, View
 from generator.drafting.layers import Role
 from generator.drafting.spot import Block, place_block
 from generator.drawings.elevation import strip

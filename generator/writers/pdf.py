@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.dimension import strokes
-from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Text
+from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Running, Text
 from generator.drafting.layers import pen
 from generator.drafting.page import CAPITAL, Page, baseline_shift, font_name, text_box
 
@@ -48,7 +48,7 @@ def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
 
 
 def _draw(canvas: Canvas, item: Ink) -> None:
-    if isinstance(item, Dimension):
+    if isinstance(item, Dimension | Running):
         for part in strokes(item):
             _draw(canvas, part)
     elif isinstance(item, Text):

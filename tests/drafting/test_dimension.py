@@ -5,9 +5,9 @@ from itertools import pairwise
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drafting.dimension import Stop, running, spread, strokes
-from generator.drafting.ink import Dimension, Line, Text
-from generator.drafting.overlap import overlaps
+from generator.drafting.dimension import running, spread, strokes
+from generator.drafting.ink import Dimension, Line, Stop, Text
+from generator.drafting.overlap import flat, overlaps
 from generator.drafting.page import Page
 
 PLACES = st.lists(st.floats(0, 200).map(lambda x: round(x, 3)), min_size=1, max_size=12).map(sorted)
@@ -47,7 +47,7 @@ def test_values_of_a_running_dimension_never_touch(places: list[float]) -> None:
 
 
 def test_each_value_is_joined_to_its_tick() -> None:
-    ink = running("x", 40.0, 60.0, [Stop(70.0, "a", 59.0), Stop(70.5, "b", 59.0)])
+    ink = tuple(flat(running("x", 40.0, 60.0, [Stop(70.0, "a", 59.0), Stop(70.5, "b", 59.0)])))
     texts = {item.text: item.at[0] for item in ink if isinstance(item, Text)}
     feet = {item.end[0] for item in ink if isinstance(item, Line)}
     assert texts["a"] < texts["b"]
