@@ -1,0 +1,69 @@
+"""Parts that are easily mistaken for each other: one is the mirror image of the other, and not the same."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.model.geometry import TOUCH, Point, Ring, box, canonical
+from generator.model.plan import Board, Plan
+
+Hand = Literal["left", "right"]
+Cut = tuple[str, int, tuple[Point, ...]]
+"""Kind, size, and ring or centre of a cut, in units of TOUCH, so that cuts that are equal to a tape compare equal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """Which hand a part is, and the first part that is its mirror image."""
+
+    hand: Hand
+    mirror: str
+
+
+def handed(plan: Plan) -> dict[str, Handed]:
+    """The hands of the boards that have a mirror image among the boards of the plan and are not alike both ways.
+
+    Seen from the front. Of two mirror images the one that stands first, wall by wall from the left, is the left one.
+    """
+    order = {wall.id: i for i, wall in enumerate(plan.walls)}
+    boards = sorted(plan.boards, key=lambda b: (order[b.wall], box(b.outline)[0], b.id))
+    forms = [(_form(board, False), _form(board, True)) for board in boards]
+    shapes = [own for own, _ in forms]
+    found: dict[str, Handed] = {}
+    for board, (own, mirrored) in zip(boards, forms, strict=True):
+        if own != mirrored and mirrored in shapes:
+            twin = shapes.index(mirrored)
+            found[board.id] = Handed("left" if shapes.index(own) < twin else "right", boards[twin].id)
+    return found
+
+
+def _form(board: Board, mirrored: bool) -> tuple[Cut, ...]:
+    """Everything that is cut into the board, in its own box, as it is or mirrored about an upright line."""
+    left, bottom, right, _ = box(board.outline)
+
+    def moved(points: Ring) -> Ring:
+        return tuple((right - x if mirrored else x - left, y - bottom) for x, y in points)
+
+    return tuple(
+        sorted(
+            (
+                ("outline", _steps(board.thickness), _ring(moved(board.outline))),
+                *(("hole", _steps(o.diameter), _points(moved((o.centre,)))) for o in board.openings if not o.ring),
+                *(("opening", 0, _ring(moved(o.ring))) for o in board.openings if o.ring),
+                *((f"{r.face} rabbet", _steps(r.depth), _ring(moved(r.ring))) for r in board.rabbets),
+            )
+        )
+    )
+
+
+def _ring(points: Ring) -> Ring:
+    return _points(canonical(points))
+
+
+def _points(points: Ring) -> Ring:
+    return tuple((_steps(x), _steps(y)) for x, y in points)
+
+
+def _steps(value: float) -> int:
+    return round(value / TOUCH)

@@ -1,0 +1,239 @@
+"""A label for every part, on plain paper with lines to cut along: what it is, where it goes, which way is up.
+
+The code beside the words says the same words. Labels stand in the order in which the parts are cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from generator.drafting.ink import Ink, Line, Outline, Text, move
+from generator.drafting.page import Page, paragraph, shortened, text_width, wrap
+from generator.drawings.boards import size_text
+from generator.drawings.handed import handed
+from generator.drawings.stamp import NOT_FOR_CUTTING, stamp
+from generator.model.geometry import Point, rectangle
+from generator.model.job import Job
+from generator.model.plan import Board, PlannedWall
+from generator.model.profiles import LabelProfile, PaperProfile
+from generator.units import label
+
+HEAD = 9.0
+"""mm above the labels for the words of the page."""
+PAD = 3.0
+"""mm from the lines to cut along to the ink of a label."""
+CODE = 36.0
+"""mm: side of the square that the code and its quiet zone take."""
+QUIET = 4
+"""Squares kept white round a code (ISO/IEC 18004)."""
+LEVELS = ("m", "l")
+"""Error correction of the code: the stronger one if its squares do not get too small."""
+MARK = (7.0, 6.0, 5.0, 4.0, 3.2, 2.5)
+"""Heights of the mark in mm, the largest that fits."""
+PLAIN = (3.0, 2.8, 2.5)
+"""Heights of the other words in mm: one for all, the largest that fits."""
+PITCH = 1.5
+GAP = 2.8
+"""mm under the mark."""
+STAMP = 3.0
+"""Height of the stamp in mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class PartLabel:
+    """What a label says: the stamp of a failed wall or "", the mark, further lines; `up`: the word at its arrow."""
+
+    stamp: str
+    mark: str
+    lines: tuple[str, ...]
+    up: str
+
+    @property
+    def text(self) -> str:
+        """All that it says, as the code holds it."""
+        return "\n".join(line for line in (self.stamp, self.mark, *self.lines) if line)
+
+
+def label_pages(job: Job) -> tuple[Page, ...]:
+    """The labels of all boards on the first paper of the room's templates, upright."""
+    paper, profile = job.room.choices.papers[0], job.room.choices.label
+    cells = _cells(paper, profile)
+    labels = part_labels(job)
+    sheets = [labels[i : i + len(cells)] for i in range(0, len(labels), len(cells))]
+    return tuple(_page(job, sheet, cells, i + 1, len(sheets)) for i, sheet in enumerate(sheets))
+
+
+def part_labels(job: Job) -> tuple[PartLabel, ...]:
+    """The labels, sheet by sheet, on a sheet by mark."""
+    hands = {
+        mark: f"{part.hand.upper()} hand; {part.mirror} is its mirror image" for mark, part in handed(job.plan).items()
+    }
+    boards = sorted(job.plan.boards, key=lambda b: (b.sheet_id, b.id))
+    return tuple(_label(job, board, hands.get(board.id, "")) for board in boards)
+
+
+def _label(job: Job, board: Board, hand: str) -> PartLabel:
+    width, wall = job.room.choices.label.width - 2 * PAD, job.plan.wall(board.wall)
+    up = "UP" if wall.v_axis[2] > 0.5 else "TOP"
+    lines = (
+        shortened(f"{job.room.job.number} {job.room.name}".strip(), PLAIN[-1], 2 * (width - CODE) * 0.9),
+        f"{_place(wall)}, sheet {board.sheet_id}",
+        f"{size_text(job, board)}{_unit(job)}",
+        _material(job, board),
+        hand,
+        _where(job, board, up),
+    )
+    return PartLabel(
+        shortened(stamp(job, board.wall), STAMP, 2 * width * 0.9, bold=True),
+        board.id,
+        tuple(line for line in lines if line),
+        up,
+    )
+
+
+def _place(wall: PlannedWall) -> str:
+    return f"wall {wall.id}" if wall.feature_id is None else f"{wall.feature_id}, {wall.face}"
+
+
+def _material(job: Job, board: Board) -> str:
+    stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id)
+    return f"{stock}, {label(board.thickness, job.room.choices.drawing_units)}{_unit(job)} thick"
+
+
+def _unit(job: Job) -> str:
+    """Behind a length that leaves the table: millimetres are bare on drawings only."""
+    return " mm" if job.room.choices.drawing_units == "mm" else ""
+
+
+def _where(job: Job, board: Board, up: str) -> str:
+    """On the back, where nothing has to bond to it, unless the back itself is bedded."""
+    arrow = "arrow up" if up == "UP" else "arrow to the top of its drawing"
+    if is_bonded(job, board):
+        return f"Stick on FRONT, {arrow}; peel off before sealing."
+    return f"Stick on BACK, {arrow}."
+
+
+def is_bonded(job: Job, board: Board) -> bool:
+    """True where mortar must hold the board's back: on masonry, and where no screw may go."""
+    masonry = next(w.masonry for w in job.room.walls if w.id == board.wall) is not None
+    return masonry or not any(board.id in screw.board_ids for screw in job.plan.fasteners)
+
+
+def _cells(paper: PaperProfile, profile: LabelProfile) -> tuple[Point, ...]:
+    """Lower left corners of the labels that one sheet of upright paper takes, row by row from the upper left."""
+    wide, high = sorted((paper.width, paper.height))
+    across = max(1, int((wide - 2 * paper.margin) / profile.width + 1e-9))
+    down = max(1, int((high - 2 * paper.margin - HEAD) / profile.height + 1e-9))
+    left, top = (wide - across * profile.width) / 2, high - paper.margin - HEAD
+    return tuple((left + i * profile.width, top - (j + 1) * profile.height) for j in range(down) for i in range(across))
+
+
+def _page(job: Job, labels: Sequence[PartLabel], cells: Sequence[Point], number: int, of: int) -> Page:
+    paper, profile = job.room.choices.papers[0], job.room.choices.label
+    wide, high = sorted((paper.width, paper.height))
+    ink: list[Ink] = [*_head(job, cells[0][0], (wide, high), f"{number} of {of}")]
+    ink += _cut_lines(cells[: len(labels)], profile)
+    for words, corner in zip(labels, cells, strict=False):
+        ink += move(_drawn(words, profile), *corner)
+    title = f"Labels, page {number} of {of}"
+    return Page(f"L{number}", title, wide, high, "none", tuple(ink))
+
+
+def _head(job: Job, left: float, size: Point, count: str) -> tuple[Ink, ...]:
+    """What the page is, and on the pages of a failed room which parts are not for cutting."""
+    walls = ", ".join(w.id for w in job.plan.walls if w.id in job.failed)
+    failed = f"{NOT_FOR_CUTTING}: boards of {walls}. " if walls else ""
+    paper = job.room.choices.papers[0]
+    text = f"{failed}Labels of {job.room.name}, page {count}. Cut along the lines. Arrows point up on the wall."
+    lines = wrap(text, 2.5, size[0] - 2 * left, bold=bool(failed))[:2]
+    return paragraph(lines, (left, size[1] - paper.margin - 2.5), 2.5, bold=bool(failed), pitch=1.4)
+
+
+def _cut_lines(corners: Sequence[Point], profile: LabelProfile) -> tuple[Line, ...]:
+    """The border of the labels and the lines between them, each drawn once."""
+    w, h = profile.width, profile.height
+    sides = {((x, y + dy), (x + w, y + dy)) for x, y in corners for dy in (0.0, h)}
+    sides |= {((x + dx, y), (x + dx, y + h)) for x, y in corners for dx in (0.0, w)}
+    return tuple(Line(p, q, "register") for p, q in sorted(sides))
+
+
+def _drawn(words: PartLabel, profile: LabelProfile) -> tuple[Ink, ...]:
+    """One label with its lower left corner at 0, 0."""
+    right, top = profile.width - PAD, profile.height - PAD
+    stamped = wrap(words.stamp, STAMP, right - PAD, bold=True)
+    heading = paragraph(stamped, (PAD, top - STAMP), STAMP, bold=True, pitch=PITCH)
+    top -= len(stamped) * PITCH * STAMP + (1.5 if stamped else 0.0)
+    return (
+        *heading,
+        *_words(words, profile.width - 2 * PAD - CODE - 2.0, top),
+        *_arrow(words.up, (right - CODE / 2, PAD + CODE + 1.0), top),
+        *move(code_ink(words.text, CODE, profile.module), right - CODE, PAD),
+    )
+
+
+def _words(words: PartLabel, width: float, top: float) -> tuple[Ink, ...]:
+    big = next((h for h in MARK if text_width(words.mark, h, bold=True) <= width), MARK[-1])
+    left = top - big - GAP - PAD
+    height = next((h for h in PLAIN if len(_wrapped(words, h, width)) * PITCH * h <= left), PLAIN[-1])
+    start = (PAD, top - big - GAP - height)
+    mark = Text((PAD, top - big), words.mark, big, bold=True)
+    return (mark, *paragraph(_wrapped(words, height, width), start, height, pitch=PITCH))
+
+
+def _wrapped(words: PartLabel, height: float, width: float) -> tuple[str, ...]:
+    return tuple(part for line in words.lines for part in wrap(line, height, width))
+
+
+def _arrow(word: str, foot: Point, top: float) -> tuple[Ink, ...]:
+    """From `foot` upwards to `top`, the word at its right."""
+    (x, y), half = foot, 2.2
+    shaft = Line((x, y), (x, top - half), "outline")
+    head = Outline(((x - half, top - 2 * half), (x + half, top - 2 * half), (x, top)), "outline", fill=0.0)
+    return (shaft, head, Text((x + half + 1.5, (y + top) / 2), word, 3.0, level="middle", bold=True))
+
+
+def code_ink(text: str, side: float, least: float) -> tuple[Outline, ...]:
+    """The text as a square code in its quiet zone, as large as fits into `side` mm, its lower left at 0, 0.
+
+    The dark squares of a row that touch are one rectangle, and rows that are alike are one too. `least`: mm that a
+    square shall measure; a text too long for that even at the weaker correction is drawn smaller.
+    """
+    rows = next((r for level in LEVELS if side / (len(r := _code(text, level)) + 2 * QUIET) >= least), None)
+    rows = rows or _code(text, LEVELS[-1])
+    module = side / (len(rows) + 2 * QUIET)
+    boxes = (rectangle(*((n + QUIET) * module for n in run)) for run in _runs(rows))
+    return tuple(Outline(ring, "mark", fill=0.0, edge=False) for ring in boxes)
+
+
+def _code(text: str, level: str) -> tuple[bytes, ...]:
+    """Rows of the code from its top, 1 for a dark square."""
+    import segno
+
+    code = segno.make_qr(text, error=level, encoding="utf-8", boost_error=False)
+    return tuple(bytes(row) for row in code.matrix)
+
+
+def _runs(rows: Sequence[bytes]) -> list[tuple[int, int, int, int]]:
+    """Rectangles (left, bottom, right, top) of the dark squares, y up from the lowest row."""
+    found: list[tuple[int, int, int, int]] = []
+    open_: dict[tuple[int, int], int] = {}
+    for y in range(len(rows) + 1):
+        runs = set(_dark(rows[y])) if y < len(rows) else set()
+        for run in sorted(set(open_) - runs):
+            found.append((run[0], len(rows) - y, run[1], len(rows) - open_.pop(run)))
+        for run in runs:
+            open_.setdefault(run, y)
+    return found
+
+
+def _dark(row: bytes) -> list[tuple[int, int]]:
+    """(start, end) of each run of dark squares."""
+    found, x = [], 0
+    for dark, group in groupby(row):
+        end = x + len(tuple(group))
+        if dark:
+            found.append((x, end))
+        x = end
+    return found
