@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.drafting.ink import Ink, Text
+from generator.drafting.inview import Sheet
 from generator.model.geometry import Point
 from generator.model.job import Bar
 
@@ -37,6 +38,8 @@ class Page:
     """As printed: `1:8`, `FULL SIZE`."""
     ink: tuple[Ink, ...]
     bars: tuple[CheckBar, ...] = ()
+    sheet: Sheet | None = None
+    """The same for a CAD file, where the page has views of a model."""
 
 
 def job_bars(pages: Sequence[Page]) -> tuple[Bar, ...]:

@@ -7,8 +7,10 @@ document) and the revision; a field that nobody entered stays blank, to be fille
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import accumulate, chain
 
 from generator.drafting.ink import Ink, Line, Outline, Text
+from generator.drafting.inview import Field
 from generator.drafting.page import shortened, wrap
 from generator.model.geometry import rectangle
 from generator.model.room import JobInfo
@@ -46,12 +48,37 @@ def drawing_area(sheet: SheetInfo) -> tuple[float, float, float, float]:
 
 def sheet_frame(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
     """Frame, title block, caution line and, on a failed wall's sheet, the stamp."""
+    return (*empty_block(job, sheet), *(_value(field) for field in fields(job, sheet) if field.value), *warnings(sheet))
+
+
+def warnings(sheet: SheetInfo) -> tuple[Ink, ...]:
+    """The caution line and the stamp."""
+    return (Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), CAUTION, _PLAIN), *_stamp(sheet))
+
+
+def empty_block(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
+    """Frame and title block, its values left out."""
     frame = rectangle(MARGIN, MARGIN, sheet.width - MARGIN, sheet.height - MARGIN)
-    caution = Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), CAUTION, _PLAIN)
-    return (Outline(frame, "frame"), caution, *_strip(job, sheet), *_stamp(sheet))
+    return (Outline(frame, "frame"), *chain(*(_cell(cell) for cell in _cells(job, sheet))))
 
 
-def _strip(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
+def fields(job: JobInfo, sheet: SheetInfo) -> tuple[Field, ...]:
+    """The values of the title block, each in its cell; those that nobody entered are empty."""
+    return tuple(
+        Field(c.name, c.value, (c.left + _PAD, c.bottom + _PAD), c.width - 2 * _PAD, _PLAIN) for c in _cells(job, sheet)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    name: str
+    value: str
+    left: float
+    bottom: float
+    width: float
+
+
+def _cells(job: JobInfo, sheet: SheetInfo) -> tuple[_Cell, ...]:
     upper = (
         ("Job", job.title, 3.0),
         ("Owner", job.owner, 3.0),
@@ -68,29 +95,32 @@ def _strip(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
         ("Scale", sheet.scale, 1.4),
         ("Sheet", f"{sheet.number} ({sheet.of} in all)", 2.2),
     )
-    half = MARGIN + STRIP / 2
-    return (*_row(upper, sheet.width, half), *_row(lower, sheet.width, MARGIN))
+    return (*_row(upper, sheet.width, MARGIN + STRIP / 2), *_row(lower, sheet.width, MARGIN))
 
 
-def _row(cells: tuple[tuple[str, str, float], ...], width: float, bottom: float) -> tuple[Ink, ...]:
-    unit = (width - 2 * MARGIN) / sum(share for _, _, share in cells)
-    top = bottom + STRIP / 2
-    parts: list[Ink] = [Line((MARGIN, top), (width - MARGIN, top), "visible")]
-    left = MARGIN
-    for name, value, share in cells:
-        if left > MARGIN:
-            parts.append(Line((left, bottom), (left, top), "visible"))
-        parts.append(Text((left + _PAD, top - 1.0), name, _PLAIN, level="top", layer="light"))
-        parts.extend(_value(value, left, bottom, share * unit - 2 * _PAD))
-        left += share * unit
-    return tuple(parts)
+def _row(cells: tuple[tuple[str, str, float], ...], width: float, bottom: float) -> tuple[_Cell, ...]:
+    """Shares of the width from the left margin to the right one."""
+    shares = [share for _, _, share in cells]
+    unit = (width - 2 * MARGIN) / sum(shares)
+    lefts = [MARGIN + unit * before for before in accumulate(shares, initial=0.0)]
+    return tuple(
+        _Cell(name, value, left, bottom, share * unit) for (name, value, share), left in zip(cells, lefts, strict=False)
+    )
 
 
-def _value(value: str, left: float, bottom: float, room: float) -> tuple[Text, ...]:
-    """The value, cut to its cell."""
-    if not value:
-        return ()
-    return (Text((left + _PAD, bottom + _PAD), shortened(value, _PLAIN, room, bold=True), _PLAIN, bold=True),)
+def _cell(cell: _Cell) -> tuple[Ink, ...]:
+    """Its upper edge, its left one inside the frame, its name."""
+    top, right = cell.bottom + STRIP / 2, cell.left + cell.width
+    above = Line((cell.left, top), (right, top), "visible")
+    name = Text((cell.left + _PAD, top - 1.0), cell.name, _PLAIN, level="top", layer="light")
+    if cell.left == MARGIN:
+        return (above, name)
+    return (above, Line((cell.left, cell.bottom), (cell.left, top), "visible"), name)
+
+
+def _value(field: Field) -> Text:
+    """Cut to its cell."""
+    return Text(field.at, shortened(field.value, field.height, field.width, bold=True), field.height, bold=True)
 
 
 def _stamp_lines(sheet: SheetInfo) -> tuple[str, ...]:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import chain
 
 from generator.drafting.dimension import running
 from generator.drafting.ink import Circle, Ink, Outline, Stop, Text
+from generator.drafting.inview import Piece, Symbol, round_symbol
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.elevation import Elevation, Margins, assembled, base_ink, elevation, strip, wall_ink
@@ -13,9 +15,9 @@ from generator.drawings.flow import Block as Strip
 from generator.drawings.flow import Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
-from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
+from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
 from generator.drawings.said import furring_words, said, weight_text
-from generator.drawings.support_marks import short, supports_of
+from generator.drawings.support_marks import short, support_symbol, supports_of
 from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
@@ -48,15 +50,19 @@ def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     left, bottom = (strip(_texts(a)) + strip(_texts(b)) for a, b in ((edges_v, holes_v), (edges_u, holes_u)))
     seen = elevation(job, wall, Margins(left, bottom, SHOWN_OFF + 2 * FLAG + 2.0, 2.0))
     shown = on_wall(job, wall, ("planned", "solid"))
-    ink = (
-        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_wall_pieces(job, wall))),
-        *_opening_ink(seen),
+    model = (
+        *(*base_ink(job, wall), *wall_ink(wall), *_wall_pieces(job, wall)),
+        *(opening_shape(o) for o in openings_of(job, wall)),
+        *broken_ink(shown),
+    )
+    marks = (
+        *_opening_marks(seen),
         *_marks(seen),
         *_along("x", seen, edges_u, holes_u),
         *_along("y", seen, edges_v, holes_v),
         *finding_flags(seen, shown),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, marks, _notes(seen))
 
 
 def _corners(job: Job, wall: Wall, k: int) -> tuple[float, ...]:
@@ -89,21 +95,33 @@ def _along(
     return ink
 
 
-def _wall_pieces(job: Job, wall: Wall) -> tuple[Ink, ...]:
+def _wall_pieces(job: Job, wall: Wall) -> tuple[Piece, ...]:
     allowances = job.plan.wall(wall.id).allowances
-    ink: list[Ink] = [Outline(a.ring, "light", fill=0.8, edge=False) for a in allowances if a.name != "base"]
-    ink += [Outline(s.outline, "hidden") for s in supports_of(job, wall)]
-    ink += [Outline(b.outline, "board") for b in boards_of(job, wall)]
-    ink += [Circle(f.point, f.washer_diameter / 2, "screw") for f in job.plan.fasteners if f.wall == wall.id]
-    return tuple(ink)
+    return (
+        *(Outline(a.ring, "light", fill=0.8, edge=False) for a in allowances if a.name != "base"),
+        *(support_symbol(s, (Outline(s.outline, "hidden"),)) for s in supports_of(job, wall)),
+        *(Outline(b.outline, "board") for b in boards_of(job, wall)),
+        *screw_ink(job, wall),
+    )
 
 
-def _opening_ink(seen: Elevation) -> tuple[Ink, ...]:
-    ink: list[Ink] = []
-    for o in openings_of(seen.job, seen.wall):
-        shape = Circle(o.centre, o.diameter / 2, "opening", fill=1.0) if o.diameter else Outline(o.ring, "opening")
-        ink += [*seen.view.place((shape,)), *centre_mark(seen.view.point(o.centre), _reach(seen, o))]
-    return (*ink, *_opening_names(seen))
+def screw_ink(job: Job, wall: Wall) -> tuple[Symbol, ...]:
+    """The wall's screws, each as large as its washer, in the wall frame."""
+    screws = (f for f in job.plan.fasteners if f.wall == wall.id)
+    return tuple(round_symbol("screw", f.point, f.washer_diameter, "screw", f.id) for f in screws)
+
+
+def opening_shape(opening: Opening) -> Ink:
+    """Round or by its ring, in the wall frame."""
+    if opening.diameter:
+        return Circle(opening.centre, opening.diameter / 2, "opening", fill=1.0)
+    return Outline(opening.ring, "opening")
+
+
+def _opening_marks(seen: Elevation) -> tuple[Ink, ...]:
+    openings = openings_of(seen.job, seen.wall)
+    crosses = (centre_mark(seen.view.point(o.centre), _reach(seen, o)) for o in openings)
+    return (*chain(*crosses), *_opening_names(seen))
 
 
 def _reach(seen: Elevation, opening: Opening) -> float:

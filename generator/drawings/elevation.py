@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from itertools import chain, cycle
 
 from generator.drafting.ink import Ink, Outline, View
+from generator.drafting.inview import InView, Piece
 from generator.drafting.layers import Role
 from generator.drawings.flow import Block, Box, columns_of, flow
-from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area
 from generator.drawings.marks import widest
 from generator.drawings.scales import Scale, fitting_scale
 from generator.drawings.stamp import stamp
@@ -120,14 +121,23 @@ def _body(side: PlannedSide) -> Ring:
 
 
 def assembled(
-    kind: str, title: str, seen: Elevation, ink: tuple[Ink, ...], notes: tuple[Block, ...]
+    kind: str,
+    title: str,
+    seen: Elevation,
+    model: tuple[Piece, ...],
+    marks: tuple[Ink, ...],
+    notes: tuple[Block, ...],
 ) -> tuple[Leaf, ...]:
-    """The elevation's sheet with its notes beside it, and further sheets for the notes that found no room."""
+    """The elevation's sheet with its notes beside it, and further sheets for the notes that found no room.
+
+    `model` in the wall frame; `marks` on paper.
+    """
     warning = stamp(seen.job, seen.wall.id)
     columns = columns_of(area(seen.job, warning), COLUMN)
     filled = flow(notes, chain(seen.panel, cycle(columns)))
     count = len(seen.panel)
-    first = Leaf(kind, title, seen.scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
+    view = InView(seen.view, model, marks)
+    first = Leaf(kind, title, seen.scale.text, tuple(chain(*filled[:count])), warning, (view,))
     return (first, *pages_of(kind, f"{title}{CONTINUED}", filled[count:], len(columns), warning))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from generator.drafting.dimension import running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text
+from generator.drafting.inview import Symbol, symbol
 from generator.drawings.elevation import (
     Elevation,
     Margins,
@@ -21,12 +22,12 @@ from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside, widest
 from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
-from generator.drawings.numbered import SHOWN_OFF, finding_flags, finding_table, on_wall
+from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
 from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
 from generator.model.findings import Finding
-from generator.model.geometry import TOUCH, Point, box, tidy
+from generator.model.geometry import TOUCH, Point, Ring, box, rectangle, tidy
 from generator.model.job import Job
 from generator.model.plan import PlannedFitting, PlannedSide, Support
 from generator.model.room import Wall
@@ -47,18 +48,22 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     margins = Margins(strip(t for _, t in up), bottom, SHOWN_OFF + 2 * FLAG + 2.0, widest(tags) + 7.0)
     seen = elevation(job, wall, margins)
     shown = on_wall(job, wall, ("found",))
-    ink = (
-        *seen.view.place(
-            (*base_ink(job, wall), *wall_ink(wall), *support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall))
-        ),
-        *_moves(seen, tuple(n.finding for n in shown)),
-        *_fitting_ink(seen),
+    moves = _moves(job, wall, tuple(n.finding for n in shown))
+    model = (
+        *(*base_ink(job, wall), *wall_ink(wall), *support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall)),
+        *(Outline(_moved(stud, to), "hidden") for stud, to in moves),
+        *_fitting_ink(job, wall),
+        *broken_ink(shown),
+    )
+    marks = (
+        *(ink for stud, to in moves for ink in _arrow(seen, stud, to)),
+        *_fitting_marks(seen),
         *support_tags(seen),
         *_across(seen, across, fitting_stops),
         *_up(seen, up),
         *finding_flags(seen, shown),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, marks, _notes(seen))
 
 
 def fittings_of(job: Job, wall: Wall) -> tuple[PlannedFitting, ...]:
@@ -132,21 +137,22 @@ def _deck_stops(job: Job, side: PlannedSide) -> Iterator[tuple[float, str]]:
             yield tidy(deck + rise), f"flange{name} " + said(job, deck + rise)
 
 
-def _moves(seen: Elevation, findings: tuple[Finding, ...]) -> tuple[Ink, ...]:
-    """Where a stud is to be moved: its new place dashed, an arrow from the old place to the new."""
-    ink: list[Ink] = []
+def _moves(job: Job, wall: Wall, findings: tuple[Finding, ...]) -> tuple[tuple[Support, float], ...]:
+    """Each stud that is to be moved, and the u where its middle then stands."""
     moves = {(f.cure.room_path, f.cure.to) for f in findings if f.cure and f.cure.kind == "move_support"}
-    for path, to in sorted(moves):
-        stud = next((s for s in supports_of(seen.job, seen.wall) if s.room_path == path), None)
-        if stud is not None:
-            ink += _move(seen, stud, to)
-    return tuple(ink)
+    studs = {s.room_path: s for s in reversed(supports_of(job, wall))}
+    return tuple((studs[path], to) for path, to in sorted(moves) if path in studs)
 
 
-def _move(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
+def _moved(stud: Support, to: float) -> Ring:
     left, bottom, right, top = box(stud.outline)
     shift = to - stud.axis[0][0]
-    ring = ((left + shift, bottom), (right + shift, bottom), (right + shift, top), (left + shift, top))
+    return rectangle(left + shift, bottom, right + shift, top)
+
+
+def _arrow(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
+    """From the stud's old place to the new, with words."""
+    _, bottom, _, top = box(stud.outline)
     y = bottom + (top - bottom) * 0.55
     start, end = seen.view.point((stud.axis[0][0], y)), seen.view.point((to, y))
     way = 1.0 if end[0] > start[0] else -1.0
@@ -154,22 +160,34 @@ def _move(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
     datum = measured_from(seen.job.room, seen.wall)
     text = f"move {short(stud)} to {label(from_datum(seen.wall, datum, to), seen.job.room.choices.drawing_units)}"
     words = Text((end[0] + way * 2.4, end[1]), text, 2.5, "centre", "middle", 90.0, bold=True)
-    return (*seen.view.place((Outline(ring, "hidden"),)), Line(start, end, "visible"), *head, words)
+    return (Line(start, end, "visible"), *head, words)
 
 
-def _fitting_ink(seen: Elevation) -> tuple[Ink, ...]:
+def _diameter(fitting: PlannedFitting) -> float:
+    """Of what is seen of it; 0 where it is not round."""
+    return fitting.outside_diameter or fitting.cutout_diameter or 0.0
+
+
+def _fitting_ink(job: Job, wall: Wall) -> tuple[Symbol, ...]:
+    return tuple(symbol(f.kind, f.centre, _fitting_shapes(f), f.id) for f in fittings_of(job, wall))
+
+
+def _fitting_shapes(f: PlannedFitting) -> tuple[Ink, ...]:
+    size = _diameter(f)
+    return (
+        *((Circle(f.centre, size / 2, "fitting"),) if size else ()),
+        *((Outline(f.cutout_ring, "fitting"),) if f.cutout_ring else ()),
+        *((Outline(_body_ring(f.centre, f.body[0], f.body[1]), "hidden"),) if f.body else ()),
+    )
+
+
+def _fitting_marks(seen: Elevation) -> tuple[Ink, ...]:
     ink: list[Ink] = []
     named = plate_names(seen)
     for f in fittings_of(seen.job, seen.wall):
-        size = f.outside_diameter or f.cutout_diameter or 0.0
-        shapes: list[Ink] = [Circle(f.centre, size / 2, "fitting")] if size else []
-        if f.cutout_ring:
-            shapes.append(Outline(f.cutout_ring, "fitting"))
-        if f.body:
-            shapes.append(Outline(_body_ring(f.centre, f.body[0], f.body[1]), "hidden"))
         at = seen.view.point(f.centre)
-        reach = max(2.0, size / 2 * seen.scale.factor + 1.2)
-        ink += [*seen.view.place(tuple(shapes)), *centre_mark(at, reach)]
+        reach = max(2.0, _diameter(f) / 2 * seen.scale.factor + 1.2)
+        ink += centre_mark(at, reach)
         named.append(Named(at, reach, f.id))
     return (*ink, *names_beside(named))
 

@@ -3,10 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import chain
 
-from generator.drafting.ink import Ink, Text
+from generator.drafting.dimension import strokes
+from generator.drafting.ink import Ink, Running, Text
+from generator.drafting.inview import InView, Sheet
 from generator.drafting.page import Page
-from generator.drafting.titleblock import MARGIN, STRIP, SheetInfo, drawing_area, sheet_frame
+from generator.drafting.titleblock import (
+    MARGIN,
+    STRIP,
+    SheetInfo,
+    drawing_area,
+    empty_block,
+    fields,
+    sheet_frame,
+    warnings,
+)
 from generator.drawings.flow import Box
 from generator.drawings.stamp import NOT_FOR_CUTTING
 from generator.model.job import Job
@@ -14,13 +26,17 @@ from generator.model.job import Job
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """`kind` of drawing, its `title`, the scale as printed, its ink, and the stamp of a failed wall or ""."""
+    """`kind` of drawing, its `title`, the scale as printed, its ink, and the stamp of a failed wall or "".
+
+    `views`: what it shows of the model at a scale, with its marks; `ink`: all the rest. Writing comes out on top.
+    """
 
     kind: str
     title: str
     scale: str
     ink: tuple[Ink, ...]
     stamp: str = ""
+    views: tuple[InView, ...] = ()
 
 
 NO_SCALE = "none"
@@ -51,14 +67,23 @@ def _info(job: Job, leaf: Leaf, number: str, of: int) -> SheetInfo:
 
 def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
     info = _info(job, leaf, number, of)
-    ink = (*leaf.ink, *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
-    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink)
+    seen = writing_last((*chain(*(view.on_paper for view in leaf.views)), *leaf.ink)) if leaf.views else leaf.ink
+    ink = (*seen, *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
+    sheet = _sheet(job, leaf, info) if leaf.views else None
+    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink, sheet=sheet)
+
+
+def _sheet(job: Job, leaf: Leaf, info: SheetInfo) -> Sheet:
+    beside = (*leaf.ink, *_elsewhere(job, leaf, info), *warnings(info))
+    block = empty_block(job.room.job, info)
+    return Sheet(leaf.views, beside, block, fields(job.room.job, info), bool(leaf.stamp))
 
 
 def writing_last(ink: tuple[Ink, ...]) -> tuple[Ink, ...]:
     """The same ink with all writing on top, each word on its own cleared patch of paper."""
-    words = tuple(replace(item, mask=True) for item in ink if isinstance(item, Text))
-    return (*(item for item in ink if not isinstance(item, Text)), *words)
+    pieces = tuple(chain(*(strokes(item) if isinstance(item, Running) else (item,) for item in ink)))
+    words = tuple(replace(item, mask=True) for item in pieces if isinstance(item, Text))
+    return (*(item for item in pieces if not isinstance(item, Text)), *words)
 
 
 def _elsewhere(job: Job, leaf: Leaf, info: SheetInfo) -> tuple[Ink, ...]:

@@ -44,12 +44,16 @@ def on_wall(job: Job, wall: Wall, phases: Iterable[Phase]) -> tuple[Numbered, ..
     return tuple(n for n in own if RANK[n.finding.verdict] >= acted)
 
 
+def broken_ink(shown: tuple[Numbered, ...]) -> tuple[Ink, ...]:
+    """The places of what breaks a limit, heavy, in the wall frame."""
+    return tuple(ink for n in shown if n.finding.verdict in ("fail", "warn") for ink in _place_ink(n.finding))
+
+
 def finding_flags(seen: Elevation, shown: tuple[Numbered, ...]) -> tuple[Ink, ...]:
-    """Flags to the right of the view with leaders to their findings; the place of what is broken drawn heavy."""
+    """Flags to the right of the view with leaders to their findings."""
     placed = tuple(_label(seen, n) for n in shown if n.finding.place.geometry)
     _, low, right, high = seen.hull
-    broken = tuple(ink for n in shown if n.finding.verdict in ("fail", "warn") for ink in _place_ink(n.finding))
-    return (*seen.view.place(broken), *flags(placed, right + SHOWN_OFF + 3.0, low, high, "finding"))
+    return flags(placed, right + SHOWN_OFF + 3.0, low, high, "finding")
 
 
 def _label(seen: Elevation, shown: Numbered) -> Label:

@@ -61,12 +61,11 @@ def rings_of(band: Band, wall: Wall) -> tuple[Ring, ...]:
 
 def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0))
-    ink = (
-        *seen.view.place((*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall))),
-        *seen.view.place((*_strips(job, wall), *fixing_ink(job, wall), *corner_ink(job, wall))),
-        *_numbers(seen),
+    model = (
+        *(*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall)),
+        *(*_strips(job, wall), *fixing_ink(job, wall), *corner_ink(job, wall)),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, ink, _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, _numbers(seen), _notes(seen))
 
 
 def _under(job: Job, wall: Wall) -> tuple[Ink, ...]:

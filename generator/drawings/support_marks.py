@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.drafting.ink import Ink, Line, Outline, Text
+from generator.drafting.inview import Symbol, symbol
 from generator.drawings.elevation import Elevation
 from generator.drawings.marks import Label, row_above
 from generator.model.geometry import TOUCH, Point, box
@@ -35,20 +36,25 @@ def stands(support: Support) -> bool:
     return abs(v1 - v0) >= abs(u1 - u0)
 
 
-def support_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
+def support_ink(job: Job, wall: Wall) -> tuple[Symbol, ...]:
     """As found thin; to add heavy, grey and crossed; set back behind a fitting dashed. In the wall frame."""
-    ink: list[Ink] = []
-    for s in supports_of(job, wall):
-        if s.origin == "found":
-            ink.append(Outline(s.outline, "stud"))
-            continue
-        left, bottom, right, top = box(s.outline)
-        if s.set_back:
-            ink.append(Outline(s.outline, "hidden"))
-            continue
-        ink.append(Outline(s.outline, "added", fill=0.8))
-        ink += [Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible")]
-    return tuple(ink)
+    return tuple(support_symbol(s, _shape(s)) for s in supports_of(job, wall))
+
+
+def support_symbol(support: Support, ink: tuple[Ink, ...]) -> Symbol:
+    """A support drawn so, set down by the lower left of its box."""
+    left, bottom, _, _ = box(support.outline)
+    return symbol(f"{support.kind} {support.profile_id}", (left, bottom), ink, support.id)
+
+
+def _shape(support: Support) -> tuple[Ink, ...]:
+    if support.origin == "found":
+        return (Outline(support.outline, "stud"),)
+    if support.set_back:
+        return (Outline(support.outline, "hidden"),)
+    left, bottom, right, top = box(support.outline)
+    crossed = (Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible"))
+    return (Outline(support.outline, "added", fill=0.8), *crossed)
 
 
 def support_tags(seen: Elevation) -> tuple[Ink, ...]:

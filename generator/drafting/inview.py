@@ -1,0 +1,81 @@
+"""Ink in a view: the model at true size, what is marked on it on paper, and the sheet that it stands on.
+
+A printer needs the view's ink on paper; a CAD file needs it in the frame of its model.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import chain
+
+from generator.drafting.ink import Circle, Ink, View, move
+from generator.drafting.layers import Role
+from generator.model.geometry import Point, tidy
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A thing that stands in many places: `ink` in mm of the model about (0, 0), set down at `at`.
+
+    `block`: what it is, the same for all of its kind; `mark`: which one it is.
+    """
+
+    block: str
+    at: Point
+    ink: tuple[Ink, ...]
+    mark: str
+
+
+Piece = Ink | Symbol
+
+
+@dataclass(frozen=True, slots=True)
+class InView:
+    """`model`: in the model's frame, mm; `marks`: on paper where the view places it, dimensions included."""
+
+    view: View
+    model: tuple[Piece, ...]
+    marks: tuple[Ink, ...]
+
+    @property
+    def on_paper(self) -> tuple[Ink, ...]:
+        """All of it as it prints."""
+        return (*self.view.place(unfolded(self.model)), *self.marks)
+
+
+def unfolded(model: Iterable[Piece]) -> tuple[Ink, ...]:
+    """The pieces with every symbol's ink in its place."""
+    return tuple(chain(*(move(p.ink, *p.at) if isinstance(p, Symbol) else (p,) for p in model)))
+
+
+def symbol(block: str, at: Point, ink: tuple[Ink, ...], mark: str) -> Symbol:
+    """A symbol made of ink where it stands; `at` becomes its point of reference."""
+    return Symbol(block, at, move(ink, tidy(-at[0]), tidy(-at[1])), mark)
+
+
+def round_symbol(block: str, at: Point, diameter: float, layer: Role, mark: str) -> Symbol:
+    """A circle about `at`."""
+    return Symbol(block, at, (Circle((0.0, 0.0), diameter / 2, layer),), mark)
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A value of the title block: its name, where its base line starts on paper, the width that it may take, mm."""
+
+    name: str
+    value: str
+    at: Point
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A page taken apart for CAD: its views, what stands beside them, its empty title block, the block's values."""
+
+    views: tuple[InView, ...]
+    beside: tuple[Ink, ...]
+    block: tuple[Ink, ...]
+    fields: tuple[Field, ...]
+    not_for_cutting: bool
