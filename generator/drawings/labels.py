@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import groupby
 
+from generator.drafting.code import code_ink
 from generator.drafting.ink import Ink, Line, Outline, Text, move
 from generator.drafting.page import Page, paragraph, shortened, text_width, wrap
 from generator.drawings.boards import size_text
 from generator.drawings.handed import handed
 from generator.drawings.stamp import NOT_FOR_CUTTING, stamp
-from generator.model.geometry import Point, rectangle
+from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
 from generator.model.profiles import LabelProfile, PaperProfile
@@ -26,10 +26,6 @@ PAD = 3.0
 """mm from the lines to cut along to the ink of a label."""
 CODE = 36.0
 """mm: side of the square that the code and its quiet zone take."""
-QUIET = 4
-"""Squares kept white round a code (ISO/IEC 18004)."""
-LEVELS = ("m", "l")
-"""Error correction of the code: the stronger one if its squares do not get too small."""
 MARK = (7.0, 6.0, 5.0, 4.0, 3.2, 2.5)
 """Heights of the mark in mm, the largest that fits."""
 PLAIN = (3.0, 2.8, 2.5)
@@ -192,48 +188,3 @@ def _arrow(word: str, foot: Point, top: float) -> tuple[Ink, ...]:
     shaft = Line((x, y), (x, top - half), "outline")
     head = Outline(((x - half, top - 2 * half), (x + half, top - 2 * half), (x, top)), "outline", fill=0.0)
     return (shaft, head, Text((x + half + 1.5, (y + top) / 2), word, 3.0, level="middle", bold=True))
-
-
-def code_ink(text: str, side: float, least: float) -> tuple[Outline, ...]:
-    """The text as a square code in its quiet zone, as large as fits into `side` mm, its lower left at 0, 0.
-
-    The dark squares of a row that touch are one rectangle, and rows that are alike are one too. `least`: mm that a
-    square shall measure; a text too long for that even at the weaker correction is drawn smaller.
-    """
-    rows = next((r for level in LEVELS if side / (len(r := _code(text, level)) + 2 * QUIET) >= least), None)
-    rows = rows or _code(text, LEVELS[-1])
-    module = side / (len(rows) + 2 * QUIET)
-    boxes = (rectangle(*((n + QUIET) * module for n in run)) for run in _runs(rows))
-    return tuple(Outline(ring, "mark", fill=0.0, edge=False) for ring in boxes)
-
-
-def _code(text: str, level: str) -> tuple[bytes, ...]:
-    """Rows of the code from its top, 1 for a dark square."""
-    import segno
-
-    code = segno.make_qr(text, error=level, encoding="utf-8", boost_error=False)
-    return tuple(bytes(row) for row in code.matrix)
-
-
-def _runs(rows: Sequence[bytes]) -> list[tuple[int, int, int, int]]:
-    """Rectangles (left, bottom, right, top) of the dark squares, y up from the lowest row."""
-    found: list[tuple[int, int, int, int]] = []
-    open_: dict[tuple[int, int], int] = {}
-    for y in range(len(rows) + 1):
-        runs = set(_dark(rows[y])) if y < len(rows) else set()
-        for run in sorted(set(open_) - runs):
-            found.append((run[0], len(rows) - y, run[1], len(rows) - open_.pop(run)))
-        for run in runs:
-            open_.setdefault(run, y)
-    return found
-
-
-def _dark(row: bytes) -> list[tuple[int, int]]:
-    """(start, end) of each run of dark squares."""
-    found, x = [], 0
-    for dark, group in groupby(row):
-        end = x + len(tuple(group))
-        if dark:
-            found.append((x, end))
-        x = end
-    return found

@@ -12,10 +12,11 @@ import pytest
 import zxingcpp
 from pypdf import PdfReader
 
+from generator.drafting.code import code_ink
 from generator.drafting.ink import Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page
-from generator.drawings.labels import code_ink, label_pages, part_labels
+from generator.drawings.labels import label_pages, part_labels
 from generator.model.geometry import box
 from generator.model.job import Job
 from generator.writers.pdf import pdf_bytes
