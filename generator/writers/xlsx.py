@@ -137,14 +137,11 @@ def _cut_list(job: Job) -> Sheet:
 def _screws(job: Job) -> Sheet:
     units = job.room.choices.drawing_units
     lengths = tuple(f"{name}, {units}" for name in ("Across", "Up", "Length", "Washer"))
-    rows = tuple(
-        (
-            *(f.id, f.wall, " ".join(f.board_ids), f.support_id),
-            *(to_units(n, units) for n in (*f.point, f.length, f.washer_diameter)),
-        )
-        for f in job.plan.fasteners
-    )
-    return Sheet("Screws", ("Screw", "Wall", "Boards", "Support", *lengths), rows)
+    rows: list[tuple[Cell, ...]] = []
+    for f in job.plan.fasteners:
+        numbers = (to_units(n, units) for n in (*f.point, f.length, f.washer_diameter))
+        rows.append((f.id, f.wall, " ".join(f.board_ids), f.support_id, *numbers))
+    return Sheet("Screws", ("Screw", "Wall", "Boards", "Support", *lengths), tuple(rows))
 
 
 def _lumber(job: Job) -> Sheet:
