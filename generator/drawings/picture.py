@@ -141,9 +141,11 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
 
 
 def _angles(job: Job, view: View) -> list[Text]:
-    """Angles of the corners that are not square, inside the room and clear of each other."""
+    """Angles of the corners that are not square, inside the room and clear of each other; a partition's say nothing."""
     found: list[Text] = []
-    for corner in (c for c in job.plan.corners if abs(c.angle_deg - 90.0) > 0.05):
+    wrapped = {wall.id for wall in job.room.chain if wall.borrows}
+    told = (c for c in job.plan.corners if not {c.left_wall, c.right_wall} & wrapped)
+    for corner in (c for c in told if abs(c.angle_deg - 90.0) > 0.05):
         left, right = job.plan.wall(corner.left_wall), job.plan.wall(corner.right_wall)
         x, y = view.point(floor_point(left, _ends(left)[1], 0.0))
         way = (left.w_axis[0] + right.w_axis[0], left.w_axis[1] + right.w_axis[1])
