@@ -157,11 +157,12 @@ class View:
                 line = self.y(item.line) if item.axis == "x" else self.x(item.line)
                 return replace(item, p=self.point(item.p), q=self.point(item.q), line=line)
             case Running():
-                return self._running(item)
+                return self.running(item)
             case _:
                 return replace(item, centre=self.point(item.centre), radius=tidy(item.radius * self.scale))
 
-    def _running(self, item: Running) -> Running:
+    def running(self, item: Running) -> Running:
+        """A running dimension on paper."""
         along, across = (self.x, self.y) if item.axis == "x" else (self.y, self.x)
         starts = (None if stop.start is None else across(stop.start) for stop in item.stops)
         stops = tuple(Stop(along(s.at), s.text, start) for s, start in zip(item.stops, starts, strict=True))

@@ -39,6 +39,7 @@ Role = Literal[
     "text",
     "frame",
     "register",
+    "window",
 ]
 Standard = Literal["ncs", "iso13567"]
 
@@ -59,22 +60,24 @@ class _Layer:
     iso13567: str
     colour: int = 7
     """AutoCAD colour index on screen, so that cut, opening and pocket differ at a glance."""
+    line_type: str = "Continuous"
+    """Name in DXF of the pen's dashes: the names that most readers know, LibreCAD by name alone."""
 
 
 _TABLE: Mapping[Role, _Layer] = MappingProxyType(
     {
         "cut": _Layer(Pen(0.5), "A-WALL-MCUT", "X-WALCUTE-", 7),
         "opening": _Layer(Pen(0.5), "A-WALL-OPNG", "X-WALOPGE-", 1),
-        "pocket": _Layer(Pen(0.35, 0.0, (3.0, 1.5)), "A-WALL-PCKT", "X-WALPKTE-", 5),
+        "pocket": _Layer(Pen(0.35, 0.0, (3.0, 1.5)), "A-WALL-PCKT", "X-WALPKTE-", 5, "DASHED"),
         "mark": _Layer(Pen(0.25), "A-WALL-IDEN", "X-WALMRKT-", 3),
         "datum": _Layer(Pen(0.25), "A-ANNO-DATM", "X-WALDATE-", 4),
         "sheet": _Layer(Pen(0.7), "A-WALL-SHET", "X-WALSHTE-", 8),
-        "sawline": _Layer(Pen(0.35, 0.0, (6.0, 1.5, 1.0, 1.5)), "A-WALL-SAWL", "X-WALSAWE-", 6),
+        "sawline": _Layer(Pen(0.35, 0.0, (6.0, 1.5, 1.0, 1.5)), "A-WALL-SAWL", "X-WALSAWE-", 6, "DASHDOT"),
         "outline": _Layer(Pen(0.5), "A-WALL-OTLN", "X-WALOUTE-"),
         "visible": _Layer(Pen(0.25), "A-WALL-VISI", "X-WALVISE-"),
         "light": _Layer(Pen(0.13, 0.45), "A-WALL-PATT", "X-WALPATH-", 9),
-        "hidden": _Layer(Pen(0.18, 0.2, (2.0, 1.0)), "A-WALL-HIDN", "X-WALHIDE-"),
-        "centre": _Layer(Pen(0.18, 0.0, (6.0, 1.2, 1.0, 1.2)), "A-ANNO-CNTR", "X-WALCENE-"),
+        "hidden": _Layer(Pen(0.18, 0.2, (2.0, 1.0)), "A-WALL-HIDN", "X-WALHIDE-", 8, "HIDDEN"),
+        "centre": _Layer(Pen(0.18, 0.0, (6.0, 1.2, 1.0, 1.2)), "A-ANNO-CNTR", "X-WALCENE-", 7, "CENTER"),
         "board": _Layer(Pen(0.5), "A-WALL-BORD", "X-WALBORE-"),
         "stud": _Layer(Pen(0.25, 0.25), "A-WALL-STUD", "X-WALSTUE-"),
         "added": _Layer(Pen(0.7), "A-WALL-STUD-N", "X-WALSTUE-N", 2),
@@ -82,12 +85,13 @@ _TABLE: Mapping[Role, _Layer] = MappingProxyType(
         "fitting": _Layer(Pen(0.35), "P-FIXT-FITT", "X-FIXFITE-"),
         "screw": _Layer(Pen(0.18), "A-WALL-SCRW", "X-WALSCRE-"),
         "band": _Layer(Pen(0.25, 0.2), "A-WALL-MBND", "X-WALBNDE-"),
-        "collar": _Layer(Pen(0.25, 0.0, (2.5, 1.5)), "A-WALL-COLR", "X-WALCOLE-"),
+        "collar": _Layer(Pen(0.25, 0.0, (2.5, 1.5)), "A-WALL-COLR", "X-WALCOLE-", 7, "DASHED2"),
         "finding": _Layer(Pen(0.7), "A-ANNO-FIND", "X-ANNFNDE-", 1),
         "dimension": _Layer(Pen(0.18), "A-ANNO-DIMS", "X-ANNDIMD-"),
         "text": _Layer(Pen(0.18), "A-ANNO-TEXT", "X-ANNTXTT-"),
         "frame": _Layer(Pen(0.7), "A-ANNO-TTLB", "X-ANNTTLE-"),
         "register": _Layer(Pen(0.13), "A-ANNO-REGM", "X-ANNREGE-"),
+        "window": _Layer(Pen(0.13), "A-ANNO-NPLT", "X-ANNNPTE-", 8),
     }
 )
 
@@ -100,6 +104,19 @@ def pen(role: Role) -> Pen:
 def layers(standard: Standard) -> Mapping[Role, str]:
     """DXF layer name of every role under a layer standard."""
     return {role: getattr(layer, standard) for role, layer in _TABLE.items()}
+
+
+def deep_layer(role: Role, depth: float, standard: Standard) -> str:
+    """The layer of what a machine takes out `depth` mm deep: its name ends with the depth in 1/100 mm, four digits.
+
+    In an NCS name that is a second minor field, in an ISO 13567-2 name the optional sector (after an empty status).
+    """
+    return f"{layers(standard)[role]}-{round(depth * 100):04d}"
+
+
+def line_types() -> Mapping[Role, str]:
+    """DXF line type of every role."""
+    return {role: layer.line_type for role, layer in _TABLE.items()}
 
 
 def colours() -> Mapping[Role, int]:

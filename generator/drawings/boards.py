@@ -98,7 +98,7 @@ def _along(
 def _wall_pieces(job: Job, wall: Wall) -> tuple[Piece, ...]:
     allowances = job.plan.wall(wall.id).allowances
     return (
-        *(Outline(a.ring, "light", fill=0.8, edge=False) for a in allowances if a.name != "base"),
+        *(Outline(a.ring, "light", fill=0.8) for a in allowances if a.name != "base"),
         *(support_symbol(s, (Outline(s.outline, "hidden"),)) for s in supports_of(job, wall)),
         *(Outline(b.outline, "board") for b in boards_of(job, wall)),
         *screw_ink(job, wall),

@@ -12,7 +12,7 @@ from collections import OrderedDict
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.ink import Arc, Circle, Ink, Line, Outline, Text
-from generator.drafting.layers import Role, Standard, colours, layers, pen
+from generator.drafting.layers import Role, Standard, colours, deep_layer, layers, pen
 from generator.drafting.overlap import flat
 from generator.drafting.page import baseline_shift
 from generator.model.geometry import Point
@@ -27,17 +27,23 @@ LINEWEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 
 
 def dxf_bytes(ink: tuple[Ink, ...], units: Units, standard: Standard) -> bytes:
     """One DXF file of ink whose points are mm of the real thing; each role on its layer of the standard."""
-    document = _document(units)
-    names = layers(standard)
-    for role in sorted({item.layer for item in flat(ink)}, key=names.__getitem__):
-        document.layers.add(names[role], color=colours()[role], lineweight=_weight(role))
+    document = new_document(units)
+    placed = [(item, _layer(item, standard)) for item in flat(ink)]
+    for name, role in sorted({(name, item.layer) for item, name in placed}):
+        document.layers.add(name, color=colours()[role], lineweight=line_weight(role))
     space = document.modelspace()
-    for item in flat(ink):
-        _add(space, item, units, names[item.layer])
-    return _bytes(document)
+    for item, name in placed:
+        add_shape(space, item, units, name)
+    return bytes_of(document)
 
 
-def _document(units: Units) -> Drawing:
+def _layer(item: Ink, standard: Standard) -> str:
+    if isinstance(item, Outline) and item.depth is not None:
+        return deep_layer(item.layer, item.depth, standard)
+    return layers(standard)[item.layer]
+
+
+def new_document(units: Units) -> Drawing:
     """An empty drawing without clocks or GUIDs, with every unit-bearing header variable set on purpose."""
     import ezdxf
     from ezdxf import units as codes
@@ -51,13 +57,14 @@ def _document(units: Units) -> Drawing:
     return document
 
 
-def _weight(role: Role) -> int:
+def line_weight(role: Role) -> int:
     """The pen's width as the nearest line weight that DXF knows."""
     wanted = pen(role).width * 100
     return min(LINEWEIGHTS, key=lambda weight: abs(weight - wanted))
 
 
-def _add(space: Any, item: Ink, units: Units, layer: str) -> None:
+def add_shape(space: Any, item: Ink, units: Units, layer: str) -> None:
+    """A line, circle, arc, outline or text into a space of a document."""
     attribs = {"layer": layer}
 
     def point(p: Point) -> Point:
@@ -98,7 +105,7 @@ def _base_point(item: Text) -> Point:
     return (item.at[0] - shift * math.sin(turn), item.at[1] + shift * math.cos(turn))
 
 
-def _bytes(document: Drawing) -> bytes:
+def bytes_of(document: Drawing) -> bytes:
     """The file, its CLASSES sorted by name: ezdxf collects them from a set, in the order of the hash seed."""
     document.classes.add_required_classes(document.dxfversion)
     document.classes.classes = OrderedDict(sorted(document.classes.classes.items()))

@@ -1,0 +1,154 @@
+"""A sheet to DXF (R2010): the model at true size in model space, the sheet as a layout with a window at its scale.
+
+Model space is in the frame of what the sheet shows (a wall's u, v), in drawing units; so is the layout, at the size of
+the paper. Dimensions stand in model space, their text written out (a CAD program knows no sixteenths as we do) beside
+the true measurement. The title block is a block, its fields attributes.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from generator.drafting.dimension import GAP, TICK
+from generator.drafting.inview import Field, Sheet
+from generator.drafting.layers import Role, Standard, colours, layers, line_types, pen
+from generator.drafting.modelspace import Window, windows
+from generator.drafting.page import Page, text_width
+from generator.units import Units, to_units
+from generator.writers.dxf import bytes_of, line_weight, new_document
+from generator.writers.dxf_space import BOLD, PLAIN, Space, draw, dxf_text, style_name
+
+if TYPE_CHECKING:
+    from ezdxf.document import Drawing
+
+FONTS = {PLAIN: "arial.ttf", BOLD: "arialbd.ttf"}
+"""As wide as the PDF's Helvetica and on every machine that runs a CAD program; others fall back to their own."""
+HEIGHT = 2.5
+"""mm on paper: capitals of a dimension."""
+LOCKED = 0x4000
+"""Flag of a window whose scale no mouse wheel may change (DXF reference, VIEWPORT, group code 90)."""
+TITLE_BLOCK = "TITLE-BLOCK"
+
+
+def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> bytes:
+    """One sheet as a DXF file; `sheet` is what the page shows, taken apart."""
+    document, names = new_document(units), layers(standard)
+    seen = windows(sheet.views)
+    _tables(document, names, units)
+    for scale in (window.scale for window in seen):
+        _dimension_styles(document, scale, units)
+    _header(document, seen[0].scale, units)
+    model = Space(document, document.modelspace(), units, names)
+    for window in seen:
+        space = Space(document, model.target, units, names, window.scale, model.blocks)
+        draw(space, (*window.model, *window.marks))
+    _layout(document, sheet, seen, Space(document, _paper(document, page, units), units, names))
+    return bytes_of(document)
+
+
+def _tables(document: Drawing, names: Mapping[Role, str], units: Units) -> None:
+    """Text styles, line types, and every layer of the standard, so that all sheets have the same."""
+    for style, font in FONTS.items():
+        document.styles.add(style, font=font)
+    for role, line_type in line_types().items():
+        dash = pen(role).dash
+        if dash and line_type not in document.linetypes:
+            lengths = [to_units(length, units) * (-1) ** i for i, length in enumerate(dash)]
+            document.linetypes.add(line_type, [sum(map(abs, lengths)), *lengths])
+    for role, name in sorted(names.items(), key=lambda pair: pair[1]):
+        layer = document.layers.add(
+            name, color=colours()[role], linetype=line_types()[role], lineweight=line_weight(role)
+        )
+        layer.dxf.plot = int(role != "window")
+
+
+def _dimension(scale: float, units: Units) -> dict[str, Any]:
+    """What all dimensions of a scale share: sizes on paper, multiplied by the scale."""
+    return {
+        "dimscale": 1 / scale,
+        "dimtxt": to_units(HEIGHT, units),
+        "dimasz": to_units(2 * TICK, units),
+        "dimexe": to_units(TICK, units),
+        "dimexo": to_units(GAP, units),
+        "dimgap": to_units(GAP, units),
+        "dimlfac": 1.0,
+        "dimlunit": 5 if units == "in" else 2,
+        "dimdec": 4 if units == "in" else 0,
+        "dimdsep": ord("."),
+        "dimtad": 1,
+        "dimtih": 0,
+        "dimtoh": 0,
+        "dimtmove": 2,
+    }
+
+
+def _dimension_styles(document: Drawing, scale: float, units: Units) -> None:
+    """SIZE: one distance between two oblique strokes. RUNNING: a ring at the datum, values in line with their stops."""
+    from ezdxf.render.arrows import ARROWS
+
+    shared = {**_dimension(scale, units), "dimtxsty": PLAIN}
+    document.dimstyles.new(style_name("SIZE", scale), {**shared, "dimtsz": to_units(TICK, units)})
+    running = document.dimstyles.new(style_name("RUNNING", scale), {**shared, "dimtad": 0, "dimtih": 1, "dimtoh": 1})
+    for arrow in (ARROWS.origin_indicator, ARROWS.oblique):
+        ARROWS.create_block(document.blocks, arrow)
+    running.set_arrows(blk1=ARROWS.origin_indicator, blk2=ARROWS.oblique)
+
+
+def _header(document: Drawing, scale: float, units: Units) -> None:
+    """Dimension variables for readers that look at no style, true dashes in windows, line weights shown."""
+    for name, value in _dimension(scale, units).items():
+        document.header[f"${name.upper()}"] = value
+    document.header["$DIMTSZ"] = to_units(TICK, units)
+    document.header["$DIMSTYLE"] = style_name("SIZE", scale)
+    for name, value in {"$LTSCALE": 1.0, "$PSLTSCALE": 1, "$LWDISPLAY": 1}.items():
+        document.header[name] = value
+
+
+def _paper(document: Drawing, page: Page, units: Units) -> Any:
+    """The layout at the size of the page, one unit of paper for one of the file."""
+    name = re.sub(r'[<>/\\":;?*|,=`]', "", f"{page.name} {page.title}")
+    document.layouts.rename("Layout1", name)
+    layout = document.layout(name)
+    size = (to_units(page.width, units), to_units(page.height, units))
+    layout.page_setup(size, units="inch" if units == "in" else "mm", name="sheet", device="None")
+    return layout
+
+
+def _layout(document: Drawing, sheet: Sheet, seen: tuple[Window, ...], paper: Space) -> None:
+    """Windows, what stands beside them, the title block."""
+    for window in seen:
+        _window(paper, window)
+    draw(paper, sheet.beside)
+    block = document.blocks.new(TITLE_BLOCK)
+    draw(paper.inside(block), sheet.block)
+    insert = paper.target.add_blockref(TITLE_BLOCK, (0, 0), dxfattribs={"layer": paper.layers["frame"]})
+    for value in sheet.fields:
+        _field(paper, block, insert, value)
+
+
+def _window(paper: Space, window: Window) -> None:
+    (left, bottom, right, top), (x0, y0, x1, y1) = window.paper, window.seen
+    view = paper.target.add_viewport(
+        center=paper.point(((left + right) / 2, (bottom + top) / 2)),
+        size=paper.point((right - left, top - bottom)),
+        view_center_point=paper.point(((x0 + x1) / 2, (y0 + y1) / 2)),
+        view_height=paper.length(y1 - y0),
+        dxfattribs={"layer": paper.layers["window"]},
+    )
+    view.dxf.flags |= LOCKED
+
+
+def _field(paper: Space, block: Any, insert: Any, item: Field) -> None:
+    """An attribute, squeezed where it is wider than its cell."""
+    tag, at = item.name.upper().replace(" ", "_"), paper.point(item.at)
+    squeeze = min(1.0, item.width / max(text_width(item.value, item.height, bold=True), item.height))
+    look = {
+        "height": paper.length(item.height),
+        "style": BOLD,
+        "layer": paper.layers["text"],
+        "width": round(squeeze, 4),
+    }
+    block.add_attdef(tag, at, "", dxfattribs={**look, "prompt": item.name})
+    insert.add_attrib(tag, dxf_text(item.value), at, dxfattribs=look)
