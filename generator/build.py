@@ -129,23 +129,27 @@ def _record(
     scale: float = 0.0,
     not_for_cutting: bool = False,
     bars: tuple[Bar, ...] = (),
+    mirrored: bool = False,
 ) -> FileRecord:
     """`scale` 0: several scales, or none."""
     chosen = units or job.room.choices.drawing_units
-    return FileRecord(path, kind, subject, chosen, scale, False, not_for_cutting, bars)
+    return FileRecord(path, kind, subject, chosen, scale, mirrored, not_for_cutting, bars)
 
 
 def _cutting_files(job: Job) -> Iterator[_File]:
-    from generator.drawings.nesting import sheet_drawings
     from generator.drawings.parts import part_drawings
+    from generator.drawings.sheet_files import sheet_drawings
+    from generator.writers.csv import parts_csv, sheets_csv
     from generator.writers.dxf import dxf_bytes
 
     choices = job.room.choices
     for drawing in (*part_drawings(job), *sheet_drawings(job)):
         folder = "parts" if drawing.kind == "part-dxf" else "sheets"
-        path = f"{folder}/{drawing.subject}.dxf"
-        record = _record(job, path, drawing.kind, drawing.subject, scale=1.0, not_for_cutting=drawing.not_for_cutting)
+        path, subject, no = f"{folder}/{drawing.name}.dxf", drawing.subject, drawing.not_for_cutting
+        record = _record(job, path, drawing.kind, subject, scale=1.0, not_for_cutting=no, mirrored=drawing.mirrored)
         yield _File(record, dxf_bytes(drawing.ink, choices.drawing_units, choices.layer_standard))
+    for path, data in (("parts/list.csv", parts_csv(job)), ("sheets/list.csv", sheets_csv(job))):
+        yield _File(_record(job, path, "csv", job.plan.room), data)
 
 
 def _template_files(job: Job) -> Iterator[_File]:

@@ -166,6 +166,7 @@ def _choices() -> rm.Choices:
         trowel=pr.TrowelProfile("v-3-16", "V notch", ORIGIN, {}, "v", mm(3 / 16), mm(3 / 16), mm(1 / 16), 45.0),
         added_stud=dict.fromkeys(WIDTHS, STUD),
         kerf=mm(0.125),
+        shop=rm.Shop(mm(0.25), "none", False),
         papers=(LETTER,),
         sheet_paper=TABLOID,
         label=pr.LabelProfile("plain", "plain", ORIGIN, {}, 95.0, 60.0, 0.4),

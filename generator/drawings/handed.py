@@ -7,6 +7,7 @@ from typing import Literal
 
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.model.plan import Board, Plan
+from generator.model.room import Room
 
 Hand = Literal["left", "right"]
 Cut = tuple[str, int, tuple[Point, ...]]
@@ -15,7 +16,7 @@ Cut = tuple[str, int, tuple[Point, ...]]
 
 @dataclass(frozen=True, slots=True)
 class Handed:
-    """Which hand a part is, and the first part that is its mirror image."""
+    """Which hand a part is, and the first part that is its mirror image ("" where there is none)."""
 
     hand: Hand
     mirror: str
@@ -36,6 +37,30 @@ def handed(plan: Plan) -> dict[str, Handed]:
             twin = shapes.index(mirrored)
             found[board.id] = Handed("left" if shapes.index(own) < twin else "right", boards[twin].id)
     return found
+
+
+def sided(room: Room, plan: Plan) -> dict[str, Handed]:
+    """`handed`, and every other board that is not alike both ways and hangs on a left or right side of the room.
+
+    Those have no mirror image; their hand is that of the walls left or right of the one that the base stands
+    along, or of a left or right face of a niche, window or bench.
+    """
+    found = handed(plan)
+    for board in plan.boards:
+        side = _side(room, board.wall)
+        if side and board.id not in found and _form(board, False) != _form(board, True):
+            found[board.id] = Handed(side, "")
+    return found
+
+
+def _side(room: Room, wall_id: str) -> Hand | None:
+    face = next(wall.face for wall in room.walls if wall.id == wall_id)
+    if face == "left" or face == "right":
+        return face
+    chain = [wall.id for wall in room.chain]
+    if wall_id not in chain or room.base.along in (wall_id, ""):
+        return None
+    return "left" if chain.index(wall_id) < chain.index(room.base.along) else "right"
 
 
 def _form(board: Board, mirrored: bool) -> tuple[Cut, ...]:

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.drafting.ink import Ink, Line, Outline, Text, move, turn
-from generator.drafting.spot import Block, place_block
-from generator.drawings.parts import FlatDrawing, board_cuts, board_label, board_size
+from generator.drafting.ink import Ink, Line, move, turn
+from generator.drawings.parts import board_cuts, board_size
 from generator.drawings.stamp import stamp_of
-from generator.model.geometry import box, rectangle
+from generator.model.geometry import box
 from generator.model.job import Job
 from generator.model.plan import Board, CutNode, Placement, Sheet
 
@@ -72,29 +71,3 @@ def board_cuts_on_sheet(board: Board, placement: Placement) -> tuple[Ink, ...]:
 def sheet_stamp(job: Job, sheet: Sheet) -> str:
     """NOT FOR CUTTING and why, when any board on the sheet is of a failed wall."""
     return stamp_of(job, tuple(job.plan.board(p.board_id).wall for p in sheet.placements))
-
-
-def sheet_drawings(job: Job) -> tuple[FlatDrawing, ...]:
-    """Every nested sheet at true size, for a saw table or a router; origin at the sheet's lower left."""
-    return tuple(_sheet_drawing(job, sheet) for sheet in job.plan.sheets)
-
-
-def _sheet_drawing(job: Job, sheet: Sheet) -> FlatDrawing:
-    border = Outline(rectangle(0.0, 0.0, sheet.width, sheet.height), "sheet")
-    ink: list[Ink] = [border, *(step.line(sheet.kerf) for step in steps(sheet))]
-    for placement in sheet.placements:
-        board = job.plan.board(placement.board_id)
-        left, bottom, _, _ = box(board.outline)
-        ink += board_cuts_on_sheet(board, placement)
-        ink += placed(board, placement, board_label(job, board, (-left, -bottom)))
-    ink += _sheet_words(job, sheet)
-    return FlatDrawing(sheet.id, "sheet-dxf", tuple(ink), bool(sheet_stamp(job, sheet)))
-
-
-def _sheet_words(job: Job, sheet: Sheet) -> tuple[Text, ...]:
-    """Above the sheet, clear of every cut."""
-    text = sheet_stamp(job, sheet)
-    name = f"{sheet.id}  {sheet.stock_id}  {job.room.name}"
-    lines = (text, name) if text else (name,)
-    strip = rectangle(0.0, sheet.height + 10.0, sheet.width, sheet.height + 110.0)
-    return place_block(Block(lines, "mark"), strip, (), (25.0, 18.0, 12.0, 8.0), 0.0)

@@ -12,6 +12,7 @@ from typing import Literal
 from generator.drafting.ink import Circle, Ink, Line, Outline
 from generator.drafting.page import wrap
 from generator.drafting.spot import Block, fit_block, place_block
+from generator.drawings.handed import Handed, sided
 from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, Ring, box, canonical, rectangle, tidy
 from generator.model.job import Job
@@ -24,26 +25,41 @@ DATUM = 20.0
 """mm: reach of the datum mark from the board's lower left corner."""
 
 
+Face = Literal["front", "back"]
+
+
 @dataclass(frozen=True, slots=True)
 class FlatDrawing:
-    """A file at true size in model space: `subject` is the id of the board or of the sheet."""
+    """A file at true size in model space: `subject` is the id of the board or of the sheet, `name` the file's own.
+
+    `mirrored`: seen from the back.
+    """
 
     subject: str
     kind: Literal["part-dxf", "sheet-dxf"]
     ink: tuple[Ink, ...]
     not_for_cutting: bool
+    name: str
+    mirrored: bool = False
 
 
 def part_drawings(job: Job) -> tuple[FlatDrawing, ...]:
     """The part drawing of every board, in the order of the plan."""
-    return tuple(_part(job, board) for board in job.plan.boards)
+    hands = sided(job.room, job.plan)
+    return tuple(_part(job, board, hands.get(board.id)) for board in job.plan.boards)
 
 
-def _part(job: Job, board: Board) -> FlatDrawing:
+def _part(job: Job, board: Board, hand: Handed | None) -> FlatDrawing:
     left, bottom, _, _ = box(board.outline)
     cuts = board_cuts(board, (-left, -bottom))
-    marks = (*datum_mark(taken_by(board, (-left, -bottom))), *board_label(job, board, (-left, -bottom)))
-    return FlatDrawing(board.id, "part-dxf", (*cuts, *marks), board.wall in job.failed)
+    label_of_board = board_label(job, board, (-left, -bottom), "front", hand)
+    marks = (*datum_mark(taken_by(board, (-left, -bottom))), *label_of_board)
+    return FlatDrawing(board.id, "part-dxf", (*cuts, *marks), board.wall in job.failed, part_name(board, hand))
+
+
+def part_name(board: Board, hand: Handed | None) -> str:
+    """Name of a board's file, without its end: mark, hand, and how many of it are wanted. A mark is one board."""
+    return "-".join((board.id, *((hand.hand.upper(),) if hand else ()), "x1"))
 
 
 def board_size(board: Board) -> Point:
@@ -97,23 +113,33 @@ def taken_by(board: Board, by: Point) -> list[Ring]:
     return [*(opening_box(o, by) for o in board.openings), *(shifted(r.ring, by) for r in board.rabbets)]
 
 
-def board_label(job: Job, board: Board, by: Point) -> tuple[Ink, ...]:
-    """What is written on a board: mark, wall, face, pockets; first of all NOT FOR CUTTING where its wall failed."""
+def board_label(job: Job, board: Board, by: Point, up: Face, hand: Handed | None) -> tuple[Ink, ...]:
+    """What is written on a board: mark, face, hand, wall, pockets; first of all NOT FOR CUTTING where its wall failed.
+
+    `up` is the face seen; a board seen from the back comes as it is seen.
+    """
     keep_out = [rectangle(0.0, 0.0, 3 * DATUM, 2.5 * DATUM), *taken_by(board, by)]
-    return place_block(Block(_lines(job, board), "mark"), shifted(board.outline, by), keep_out, HEIGHTS, 4.0)
+    lines = _lines(job, board, up, hand)
+    return place_block(Block(lines, "mark"), shifted(board.outline, by), keep_out, HEIGHTS, 4.0)
 
 
-def _lines(job: Job, board: Board) -> tuple[str, ...]:
+def _lines(job: Job, board: Board, up: Face, hand: Handed | None) -> tuple[str, ...]:
     units = job.room.choices.drawing_units
     text = stamp(job, board.wall)
     return (
         *(wrap(text, 1.0, 45.0) if text else ()),
         board.id,
-        f"wall {board.wall}, front face up, top as drawn",
+        f"{up.upper()} FACE UP",
+        *(_hand_line(hand) if hand else ()),
+        f"wall {board.wall}, top as drawn",
         f"{label(board.thickness, units)} thick, sheet {board.sheet_id}",
         *pocket_notes(board, units),
         f"{job.room.job.number} {job.room.name}".strip(),
     )
+
+
+def _hand_line(hand: Handed) -> tuple[str]:
+    return (f"{hand.hand.upper()} HAND, {f'mirror image of {hand.mirror}' if hand.mirror else 'not symmetric'}",)
 
 
 def pocket_notes(board: Board, units: Units) -> tuple[str, ...]:

@@ -229,6 +229,18 @@ class Prices:
 
 
 @dataclass(frozen=True, slots=True)
+class Shop:
+    """How nested sheets are cut by a router."""
+
+    cutter: float
+    """Diameter of its round cutter, mm."""
+    offset: Literal["none", "outside"]
+    """none: lines are edges of parts, the machine keeps off them; outside: the middle of the cutter runs on them."""
+    relief: bool
+    """True: inner corners are cut out as far as the round cutter needs, where the sealing covers that."""
+
+
+@dataclass(frozen=True, slots=True)
 class Choices:
     """What the person chose, profiles resolved."""
 
@@ -243,6 +255,7 @@ class Choices:
     added_stud: Mapping[str, StudProfile]
     """Stud profile to add, by wall id."""
     kerf: float
+    shop: Shop
     papers: tuple[PaperProfile, ...]
     """Papers of the templates."""
     sheet_paper: PaperProfile

@@ -6,7 +6,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from generator.reading.fields import Amount, Count, Many, Shape, Span, Text
+from generator.reading.fields import Amount, Count, Flag, Many, Shape, Size, Span, Text
 
 
 class SheetChoiceShape(Shape):
@@ -28,12 +28,24 @@ class ScrewsShape(Shape):
     masonry: Text | None = Field(default=None, description="the plug")
 
 
+class ShopShape(Shape):
+    """A shop that cuts the sheets with a router."""
+
+    cutter: Size | None = Field(default=None, description="diameter of the cutter; the kerf must let it pass")
+    offset: Literal["none", "outside"] | None = Field(
+        default=None,
+        description="lines of nested sheets: edges of parts (none), or the way of the cutter's middle (outside)",
+    )
+    relief: Flag | None = Field(default=None, description="cut inner corners out for the cutter, under the sealing")
+
+
 class ChoicesShape(Shape):
     """Every key may be left out; see profiles/defaults.yaml."""
 
     sheets: Many[SheetChoiceShape] | None = Field(default=None, min_length=1, description="sheets that may be used")
     prices: PricesShape = PricesShape()
     kerf: Span | None = Field(default=None, description="width of the saw cut")
+    shop: ShopShape = ShopShape()
     allowances: dict[str, Any] = Field(default={}, description="limits of this room, by the id of the rule")
     screws: ScrewsShape = ScrewsShape()
     band: Text | None = None

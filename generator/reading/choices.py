@@ -9,10 +9,10 @@ from typing import Any
 
 from generator.errors import InputError
 from generator.model.profiles import Catalogue, Origin, Rule
-from generator.model.room import Choices, FoundSupport, Prices, Stock, Units, Wall
+from generator.model.room import Choices, FoundSupport, Prices, Shop, Stock, Units, Wall
 from generator.reading import profile_shapes
 from generator.reading.catalogue import DEFAULTS, shipped
-from generator.reading.choice_shapes import ChoicesShape
+from generator.reading.choice_shapes import ChoicesShape, ShopShape
 from generator.reading.fields import said
 from generator.reading.issues import Issue, join, nearest, problems
 from generator.reading.source import read_document
@@ -49,7 +49,7 @@ def over_defaults(shape: ChoicesShape, units: Units) -> ChoicesShape:
     values: dict[str, Any] = {}
     for name in ChoicesShape.model_fields:
         own, default = getattr(shape, name), getattr(base, name)
-        if name in ("screws", "prices"):
+        if name in ("screws", "prices", "shop"):
             kept = {key: value for key, value in own if value is not None}
             values[name] = default.model_copy(update=kept)
         else:
@@ -66,6 +66,7 @@ def judge_choices(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> It
         yield from _unknown(join("choices.template_papers", i), paper, catalogue.papers, "papers")
     yield from _judge_screws(full, catalogue)
     yield from _judge_sheets(full, catalogue)
+    yield from _judge_cutter(shape, full)
     for rule_id, value in shape.allowances.items():
         yield from _judge_allowance(rule_id, value, catalogue, units)
 
@@ -105,6 +106,17 @@ def _judge_sheets(full: ChoicesShape, catalogue: Catalogue) -> Iterator[Issue]:
         thickness = board.thickness if thickness is None else thickness
         if board.thickness != thickness:
             yield Issue(join(path, "board"), "sheets of two thicknesses; the boards of one room have one thickness")
+
+
+def _judge_cutter(shape: ChoicesShape, full: Any) -> Iterator[Issue]:
+    """A cutter wider than the kerf would eat into the next part; asked only where a room speaks of its shop."""
+    if shape.shop != ShopShape() and full.shop.cutter.mm > full.kerf.mm:
+        cutter, kerf = full.shop.cutter, full.kerf
+        yield Issue(
+            "choices.shop",
+            f"a cutter of {cutter.text} does not pass between parts laid {kerf.text} apart;"
+            f" write `kerf: {cutter.text}` beside `shop`, or more",
+        )
 
 
 def _judge_allowance(rule_id: str, value: Any, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
@@ -160,6 +172,7 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         bond_trowel=catalogue.trowels[full.bond_trowel],
         added_stud={wall.id: _stud_like(wall, shape, full, catalogue) for wall in walls},
         kerf=full.kerf.mm,
+        shop=Shop(full.shop.cutter.mm, full.shop.offset, full.shop.relief),
         papers=tuple(catalogue.papers[paper] for paper in full.template_papers),
         sheet_paper=catalogue.papers[full.paper],
         label=catalogue.labels[full.label],

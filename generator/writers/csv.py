@@ -1,4 +1,4 @@
-"""Lists for a spreadsheet: take-off, cut list, screws. Comma-separated, UTF-8, one heading line, CRLF (RFC 4180)."""
+"""Lists for a spreadsheet: take-off, cuts, files, screws. Comma-separated, UTF-8, a heading line, CRLF (RFC 4180)."""
 
 from __future__ import annotations
 
@@ -7,6 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from io import StringIO
 from math import ceil
 
+from generator.drafting.layers import deep_layer
+from generator.drawings.handed import Handed, sided
+from generator.drawings.nesting import sheet_stamp
+from generator.drawings.parts import board_size, part_name
+from generator.drawings.sheet_files import Clamping, clampings, cuts_of
 from generator.model.geometry import box, tidy
 from generator.model.job import Job
 from generator.model.plan import Board, Fastener, Sheet, TakeoffRow
@@ -112,6 +117,93 @@ def _cut_line(board: Board, sheet: Sheet, units: Units) -> tuple[Cell, ...]:
         *(len(board.outline), len(board.openings), len(board.rabbets), len(board.factory_edges)),
         *(board.weight_kg, to_units(place.x, units), to_units(place.y, units), place.turn, units),
     )
+
+
+PARTS_HEADING = (
+    "file",
+    "mark",
+    "quantity",
+    "hand",
+    "mirror_image_of",
+    "face_up",
+    "wall",
+    "stock",
+    "thickness",
+    "width",
+    "height",
+    "openings",
+    "pockets",
+    "sheet",
+    "units",
+    "not_for_cutting",
+)
+
+
+def parts_csv(job: Job) -> bytes:
+    """One line for each part file: how many, its hand, its size in drawing units, pockets as face and depth.
+
+    Every mark is one board, so the quantity is 1. Part files show the front.
+    """
+    hands = sided(job.room, job.plan)
+    return _bytes(PARTS_HEADING, (_part_line(job, board, hands.get(board.id)) for board in job.plan.boards))
+
+
+def _part_line(job: Job, board: Board, hand: Handed | None) -> tuple[Cell, ...]:
+    units = job.room.choices.drawing_units
+    pockets = sorted({(r.face, r.depth) for r in board.rabbets})
+    return (
+        *(f"{part_name(board, hand)}.dxf", board.id, 1, hand.hand if hand else "", hand.mirror if hand else ""),
+        *("front", board.wall, board.stock_id),
+        *(to_units(n, units) for n in (board.thickness, *board_size(board))),
+        len(board.openings),
+        "; ".join(f"{face} {_cell(to_units(depth, units))}" for face, depth in pockets),
+        *(board.sheet_id, units, "yes" if board.wall in job.failed else "no"),
+    )
+
+
+SHEETS_HEADING = (
+    "file",
+    "sheet",
+    "face_up",
+    "mirrored",
+    "cut_through",
+    "board",
+    "quantity",
+    "pocket_layer",
+    "pocket_depth",
+    "inner_corners",
+    "reliefs",
+    "drill",
+    "cutter",
+    "offset",
+    "units",
+    "not_for_cutting",
+)
+
+
+def sheets_csv(job: Job) -> bytes:
+    """One line for each board in each nested sheet file, and one more for each further depth of its pockets.
+
+    Depth and cutter in drawing units. `inner_corners` counts, where reliefs are wanted, those that the cutter would
+    leave round, `reliefs` those that are cut out; `drill` names openings that the cutter is too wide for.
+    """
+    return _bytes(
+        SHEETS_HEADING, (line for s in job.plan.sheets for c in clampings(job, s) for line in _sheet_lines(job, c))
+    )
+
+
+def _sheet_lines(job: Job, clamping: Clamping) -> Iterator[tuple[Cell, ...]]:
+    choices, sheet, back = job.room.choices, clamping.sheet, clamping.up == "back"
+    units, stop = choices.drawing_units, "yes" if sheet_stamp(job, sheet) else "no"
+    head = (f"{clamping.name}.dxf", sheet.id, clamping.up, *("yes" if so else "no" for so in (back, clamping.through)))
+    tail = (to_units(choices.shop.cutter, units), choices.shop.offset, units, stop)
+    for mark, cuts in sorted(cuts_of(job, clamping).items()):
+        depths = sorted({r.depth for r in job.plan.board(mark).rabbets if r.face == clamping.up})
+        for depth in depths or (None,):
+            layer = "" if depth is None else deep_layer("pocket", depth, choices.layer_standard)
+            deep = "" if depth is None else to_units(depth, units)
+            corners = (cuts.inner_corners, cuts.reliefs, " ".join(cuts.too_small))
+            yield *head, mark, 1, layer, deep, *corners, *tail
 
 
 FASTENERS_HEADING = (

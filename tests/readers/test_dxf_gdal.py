@@ -11,8 +11,8 @@ import pytest
 import shapely
 
 from generator.drafting.layers import Standard, layers
-from generator.drawings.nesting import sheet_drawings
 from generator.drawings.parts import part_drawings
+from generator.drawings.sheet_files import sheet_drawings
 from generator.model.geometry import area, box
 from generator.model.plan import Board
 from generator.units import Units

@@ -15,7 +15,7 @@ ROOT = Path(__file__).parent.parent.parent
 SCRIPT = """
 import hashlib
 from generator.drawings.cutsheets import cut_sheets
-from generator.drawings.nesting import sheet_drawings
+from generator.drawings.sheet_files import sheet_drawings
 from generator.drawings.parts import part_drawings
 from generator.drawings.templates import templates
 from generator.writers.dxf import dxf_bytes
