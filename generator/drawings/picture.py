@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.page import Page
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
@@ -13,6 +14,8 @@ from generator.model.job import Face, Job, Projection
 from generator.model.placing import floor_point
 from generator.model.plan import PlannedWall
 
+ALONE, BORDER = 200.0, 5.0
+"""mm: width of the picture where it stands by itself, and the white around it."""
 MARKED = (3.0, 2.5)
 """mm: heights of a board's mark in the picture; it is left out where it does not fit."""
 BEHIND = 90.0
@@ -39,6 +42,18 @@ def picture_ink(projection: Projection, space: Box) -> tuple[Ink, ...]:
     ]
     marks = [text for f in _largest(faces) for text in _mark(f, view)]
     return (*view.place((*fills, *strokes)), *marks)
+
+
+def room_picture(job: Job) -> Page | None:
+    """The picture of the room by itself, on paper of its own shape; None where there is no view of it."""
+    projection = job.projections.get("isometric")
+    if projection is None or not projection.faces:
+        return None
+    left, bottom, right, top = box(p for f in projection.faces for ring in f.rings for p in ring)
+    height = ALONE * (top - bottom) / (right - left)
+    space = (BORDER, BORDER, BORDER + ALONE, BORDER + height)
+    size = (ALONE + 2 * BORDER, height + 2 * BORDER)
+    return Page("", f"Picture of {job.room.name}", *size, "none", picture_ink(projection, space))
 
 
 def _view_into(bounds: Box, space: Box) -> View:

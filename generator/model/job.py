@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.model.findings import Finding
+from generator.model.frames import Vector
 from generator.model.geometry import Point, Ring
 from generator.model.plan import Plan
 from generator.model.room import Room
@@ -59,6 +60,16 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True)
+class Mesh:
+    """A body as triangles: points in the room's frame, mm, each once; corners counter-clockwise from outside."""
+
+    part: str
+    kind: str
+    points: tuple[Vector, ...]
+    triangles: tuple[tuple[int, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Job:
     """Room, plan and findings joined, with the views of the solids; what every drawing is made from."""
 
@@ -69,6 +80,8 @@ class Job:
     """Ids of walls whose parts are not for cutting."""
     projections: Mapping[str, Projection]
     sections: Mapping[str, Section]
+    meshes: tuple[Mesh, ...] = ()
+    """Every body, in the order of the solids."""
 
 
 @dataclass(frozen=True, slots=True)
