@@ -39,6 +39,7 @@ Role = Literal[
     "text",
     "frame",
     "register",
+    "note",
     "window",
 ]
 Standard = Literal["ncs", "iso13567"]
@@ -91,6 +92,7 @@ _TABLE: Mapping[Role, _Layer] = MappingProxyType(
         "text": _Layer(Pen(0.18), "A-ANNO-TEXT", "X-ANNTXTT-"),
         "frame": _Layer(Pen(0.7), "A-ANNO-TTLB", "X-ANNTTLE-"),
         "register": _Layer(Pen(0.13), "A-ANNO-REGM", "X-ANNREGE-"),
+        "note": _Layer(Pen(0.18), "A-ANNO-NOTE", "X-ANNNOTT-"),
         "window": _Layer(Pen(0.13), "A-ANNO-NPLT", "X-ANNNPTE-", 8),
     }
 )

@@ -18,7 +18,7 @@ from generator.drafting.modelspace import Window, windows
 from generator.drafting.page import Page, text_width
 from generator.units import Units, to_units
 from generator.writers.dxf import bytes_of, line_weight, new_document
-from generator.writers.dxf_space import BOLD, PLAIN, Space, draw, dxf_text, style_name
+from generator.writers.dxf_space import BOLD, ORIGIN, PLAIN, Space, draw, dxf_text, style_name
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -29,6 +29,8 @@ HEIGHT = 2.5
 """mm on paper: capitals of a dimension."""
 LOCKED = 0x4000
 """Flag of a window whose scale no mouse wheel may change (DXF reference, VIEWPORT, group code 90)."""
+RUNNING = {"dimtad": 0, "dimtih": 1, "dimtoh": 1}
+"""Values of running dimensions are level and in line with their stops, unless turned one by one."""
 TITLE_BLOCK = "TITLE-BLOCK"
 
 
@@ -39,13 +41,19 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
     _tables(document, names, units)
     for scale in (window.scale for window in seen):
         _dimension_styles(document, scale, units)
-    _header(document, seen[0].scale, units)
+    _header(document, sheet, units)
     model = Space(document, document.modelspace(), units, names)
     for window in seen:
         space = Space(document, model.target, units, names, window.scale, model.blocks)
         draw(space, (*window.model, *window.marks))
-    _layout(document, sheet, seen, Space(document, _paper(document, page, units), units, names))
+    layout = _paper(document, page, units)
+    _layout(document, sheet, seen, Space(document, layout, units, {role: _on_paper(role, names) for role in names}))
     return bytes_of(document)
+
+
+def _on_paper(role: Role, names: Mapping[Role, str]) -> str:
+    """Frame, window and stamp have layers of their own; all the rest is one that a reader without layouts can hide."""
+    return names[role if role in ("frame", "window", "finding") else "note"]
 
 
 def _tables(document: Drawing, names: Mapping[Role, str], units: Units) -> None:
@@ -90,19 +98,32 @@ def _dimension_styles(document: Drawing, scale: float, units: Units) -> None:
 
     shared = {**_dimension(scale, units), "dimtxsty": PLAIN}
     document.dimstyles.new(style_name("SIZE", scale), {**shared, "dimtsz": to_units(TICK, units)})
-    running = document.dimstyles.new(style_name("RUNNING", scale), {**shared, "dimtad": 0, "dimtih": 1, "dimtoh": 1})
+    running = document.dimstyles.new(style_name("RUNNING", scale), {**shared, **RUNNING})
     for arrow in (ARROWS.origin_indicator, ARROWS.oblique):
         ARROWS.create_block(document.blocks, arrow)
     running.set_arrows(blk1=ARROWS.origin_indicator, blk2=ARROWS.oblique)
 
 
-def _header(document: Drawing, scale: float, units: Units) -> None:
-    """Dimension variables for readers that look at no style, true dashes in windows, line weights shown."""
-    for name, value in _dimension(scale, units).items():
+def _header(document: Drawing, sheet: Sheet, units: Units) -> None:
+    """Dimension variables for readers that look at no style, true dashes in windows, line weights shown.
+
+    A reader without layouts (LibreCAD) prints model space with scale and base point of paper space: ours are such
+    that the view stands where it stands on the sheet.
+    """
+    view = sheet.views[0].view
+    for name, value in {**_dimension(view.scale, units), **RUNNING}.items():
         document.header[f"${name.upper()}"] = value
-    document.header["$DIMTSZ"] = to_units(TICK, units)
-    document.header["$DIMSTYLE"] = style_name("SIZE", scale)
-    for name, value in {"$LTSCALE": 1.0, "$PSLTSCALE": 1, "$LWDISPLAY": 1}.items():
+    base = view.point(ORIGIN)
+    others = {
+        "$DIMTSZ": to_units(TICK, units),
+        "$DIMSTYLE": style_name("RUNNING", view.scale),
+        "$LTSCALE": 1.0,
+        "$PSLTSCALE": 1,
+        "$LWDISPLAY": 1,
+        "$PSVPSCALE": view.scale,
+        "$PINSBASE": (to_units(base[0], units), to_units(base[1], units), 0.0),
+    }
+    for name, value in others.items():
         document.header[name] = value
 
 
