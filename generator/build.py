@@ -5,12 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator.errors import CannotPlanError, InputError, Problem
 from generator.model.findings import Finding, failed_walls
 from generator.model.job import Bar, FileRecord, Job
 from generator.model.plan import Plan
 from generator.model.room import Room, Units
+
+if TYPE_CHECKING:
+    from generator.drafting.page import Page
 
 STEPS = ("read", "plan", "check the plan", "make solids", "check the solids", "draw", "write")
 Step = Callable[[str], None]
@@ -79,6 +83,7 @@ def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[J
     from generator.checks import run_plan_checks, run_solid_checks
     from generator.reading import read_room
     from generator.solids import make_bodies, projections, sections, step_bytes
+    from generator.solids.mesh import meshes
 
     step("read")
     room = read_room(room_file, profile_dirs)
@@ -91,7 +96,7 @@ def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[J
     step("check the solids")
     findings = (*findings, *run_solid_checks(room, plan, bodies))
     failed = failed_walls(findings, tuple(wall.id for wall in plan.walls))
-    job = Job(room, plan, findings, failed, projections(bodies), sections(bodies, plan))
+    job = Job(room, plan, findings, failed, projections(bodies), sections(bodies, plan), meshes(bodies))
     return job, step_bytes(bodies)
 
 
@@ -110,7 +115,7 @@ def _files(job: Job, step_file: bytes) -> dict[str, bytes]:
     from generator.drafting.layers import layers
     from generator.writers.json import plan_json
 
-    made = [*_cutting_files(job), *_template_files(job), *_drawing_set(job), *_lists(job)]
+    made = [*_cutting_files(job), *_template_files(job), *_labels(job), *_drawing_set(job), *_lists(job), _model(job)]
     made.append(_File(_record(job, "room.step", "step", job.plan.room, units="mm", scale=1.0), step_file))
     itself = _record(job, "plan.json", "plan", job.plan.room, units="mm")
     records = sorted([itself, *(file.record for file in made)], key=lambda record: record.path)
@@ -176,18 +181,52 @@ def _drawing_set(job: Job) -> Iterator[_File]:
     from generator.drawings.set import draw_set
     from generator.writers.pdf import pdf_bytes
 
-    record = _record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed))
-    yield _File(record, pdf_bytes(draw_set(job), job.room.job.title or job.room.name, job.room.name))
+    pages = draw_set(job)
+    pdf = pdf_bytes(pages, job.room.job.title or job.room.name, job.room.name)
+    yield _File(_record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed)), pdf)
+    yield from _pictures(job, pages, pdf)
+
+
+def _pictures(job: Job, pages: tuple[Page, ...], pdf: bytes) -> Iterator[_File]:
+    """Every sheet of the set for the screen, by its number in the set, and the picture of the room by itself."""
+    from generator.drawings.picture import room_picture
+    from generator.writers.png import png_pages
+    from generator.writers.svg import svg_bytes
+
+    no = bool(job.failed)
+    for i, (page, png) in enumerate(zip(pages, png_pages(pdf), strict=True), 1):
+        for kind, data in (("svg", svg_bytes(page)), ("png", png)):
+            yield _File(_record(job, f"pictures/{i:02d}.{kind}", kind, job.plan.room, not_for_cutting=no), data)
+    if (alone := room_picture(job)) is not None:
+        yield _File(_record(job, "pictures/room.svg", "svg", job.plan.room), svg_bytes(alone))
+
+
+def _labels(job: Job) -> Iterator[_File]:
+    from generator.drawings.labels import label_pages
+    from generator.writers.pdf import pdf_bytes
+
+    record = _record(job, "labels.pdf", "labels-pdf", job.plan.room, not_for_cutting=bool(job.failed))
+    if pages := label_pages(job):
+        yield _File(record, pdf_bytes(pages, f"{job.room.name}: labels", job.room.name))
+
+
+def _model(job: Job) -> _File:
+    from generator.writers.glb import glb_bytes
+
+    # Its numbers are metres, as glTF demands: thousandths of the model's mm.
+    return _File(_record(job, "room.glb", "glb", job.plan.room, units="mm", scale=0.001), glb_bytes(job))
 
 
 def _lists(job: Job) -> Iterator[_File]:
     from generator.checks import findings_table
     from generator.writers.csv import cut_list_csv, fasteners_csv, takeoff_csv
+    from generator.writers.xlsx import lists_xlsx
 
     lists = {
         "takeoff.csv": takeoff_csv(job),
         "cut-list.csv": cut_list_csv(job),
         "screws.csv": fasteners_csv(job),
+        "lists.xlsx": lists_xlsx(job),
         "findings.txt": (findings_table(job.findings, job.room) + "\n").encode(),
     }
     for path, data in lists.items():
