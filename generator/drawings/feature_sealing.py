@@ -7,13 +7,14 @@ from dataclasses import dataclass
 from itertools import chain, cycle
 
 from generator.drafting.ink import Ink, Outline, Text, View
+from generator.drafting.inview import InView
 from generator.drafting.page import text_width
 from generator.drawings.boards import boards_of
 from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of
 from generator.drawings.face_rows import arranged
 from generator.drawings.features import faces_of
 from generator.drawings.flow import Block, Box, columns_of, flow, heading, prose
-from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.marks import FLAG, Label, flags
 from generator.drawings.scales import Scale
 from generator.drawings.sealing import (
@@ -68,12 +69,12 @@ def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     scale, places = arranged(lambda k: [_size(job, f, k) for f in faces], space, job.room.choices.drawing_units)
     seen = [_seen(job, face, scale.factor, at) for face, at in zip(faces, places, strict=True)]
     numbers = {band.id: str(i + 1) for i, band in enumerate(long_of(job, faces))}
-    ink = chain(*(_face_ink(job, one, numbers) for one in seen))
+    views = tuple(_view(job, one, numbers) for one in seen)
     columns = columns_of((left, bottom, right, top), COLUMN)
     panel = (right - PANEL, bottom, right, top)
     filled = flow(_notes(job, feature, faces, numbers, scale), chain([panel], cycle(columns)))
     title = f"Sealing of {_name(feature)}"
-    first = Leaf(KIND, title, scale.text, writing_last((*ink, *filled[0])), warning)
+    first = Leaf(KIND, title, scale.text, filled[0], warning, views)
     return (first, *pages_of(KIND, f"{title}{CONTINUED}", filled[1:], len(columns), warning))
 
 
@@ -106,11 +107,11 @@ def _seen(job: Job, face: Wall, scale: float, at: tuple[float, float]) -> _Seen:
     return _Seen(face, View(scale, (x, y), (left, low)), (x, y, x + (right - left) * scale, at[1] - TITLE))
 
 
-def _face_ink(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:
+def _view(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> InView:
     boards = (Outline(b.outline, "visible") for b in boards_of(job, seen.face))
     model = (*boards, *band_ink(job, seen.face), *corner_ink(job, seen.face))
     title = Text((seen.hull[0], seen.hull[3] + 3.5), _title(seen.face), 2.5, bold=True)
-    return (*seen.view.place(model), title, *_numbers(job, seen, numbers))
+    return InView(seen.view, model, (title, *_numbers(job, seen, numbers)))
 
 
 def _numbers(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:

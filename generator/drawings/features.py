@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from itertools import chain, cycle
 
 from generator.drafting.dimension import running
-from generator.drafting.ink import Circle, Ink, Outline, Stop, Text, View
+from generator.drafting.ink import Ink, Outline, Stop, Text, View
+from generator.drafting.inview import InView, Piece
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block as Words
 from generator.drafting.spot import place_block
-from generator.drawings.boards import boards_of, size_text
+from generator.drawings.boards import boards_of, screw_ink, size_text
 from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of, strip
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.shop_views import distinct
 from generator.drawings.stamp import stamp_of
@@ -71,12 +72,12 @@ def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     left, bottom, right, top = area(job, warning)
     space = (left, bottom, right - PANEL - BETWEEN, top)
     scale, places = _arranged(job, faces, space)
-    ink = chain(*(_face_ink(job, _seen(job, face, scale.factor, at)) for face, at in zip(faces, places, strict=True)))
+    views = tuple(_view(job, _seen(job, face, scale.factor, at)) for face, at in zip(faces, places, strict=True))
     columns = columns_of((left, bottom, right, top), COLUMN)
     panel = (right - PANEL, bottom, right, top)
     filled = flow(_notes(job, feature, faces, scale), chain([panel], cycle(columns)))
     name = f"{feature.kind.replace('_', ' ')} {feature.id}"
-    first = Leaf(KIND, f"Faces of {name}", scale.text, writing_last((*ink, *filled[0])), warning)
+    first = Leaf(KIND, f"Faces of {name}", scale.text, filled[0], warning, views)
     return (first, *pages_of(KIND, f"Faces of {name}{CONTINUED}", filled[1:], len(columns), warning))
 
 
@@ -151,17 +152,20 @@ def _seen(job: Job, face: Wall, scale: float, at: Point) -> _Seen:
     return _Seen(face, View(scale, (x, y), (left, low)), hull)
 
 
-def _face_ink(job: Job, seen: _Seen) -> tuple[Ink, ...]:
+def _view(job: Job, seen: _Seen) -> InView:
     boards = boards_of(job, seen.face)
-    screws = [Circle(f.point, f.washer_diameter / 2, "screw") for f in job.plan.fasteners if f.wall == seen.face.id]
-    model: list[Ink] = [Outline(ring, "hidden") for ring in _framing(job, seen.face)]
-    model += [Outline(board.outline, "board") for board in boards]
+    framing = (Outline(ring, "hidden") for ring in _framing(job, seen.face))
+    model: tuple[Piece, ...] = (
+        *framing,
+        *(Outline(board.outline, "board") for board in boards),
+        *screw_ink(job, seen.face),
+    )
     marks = [
         place_block(Words((b.id,), bold=True, mask=True), tuple(seen.view.point(p) for p in b.outline), [], (2.5,), 0.6)
         for b in boards
     ]
     title = Text((seen.hull[0], seen.hull[3] + 2.5), _title(seen.face), 2.5, bold=True)
-    return (*seen.view.place((*model, *screws)), *chain(*marks), title, *_running(job, seen))
+    return InView(seen.view, model, (*chain(*marks), title, *_running(job, seen)))
 
 
 def _running(job: Job, seen: _Seen) -> tuple[Ink, ...]:

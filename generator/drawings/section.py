@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from generator.drafting.ink import Dimension, Ink, Line, Outline, Text, View
+from generator.drafting.inview import InView
 from generator.drawings.flow import Box
 from generator.drawings.marks import Label, words_beside
 from generator.drawings.scales import Scale, fitting_scale
@@ -26,7 +27,7 @@ LEFT, WORDS = 16.0, 44.0
 """mm of paper left of the section for its dimension, right of it for its words."""
 
 
-def section_ink(board: Board, section: Section, units: Units, space: Box) -> tuple[Ink, ...]:
+def section_view(board: Board, section: Section, units: Units, space: Box) -> InView:
     """The section in its space, at the largest standard scale that fits."""
     window = _window(board)
     size = (window[2] - window[0], window[3] - window[1])
@@ -35,8 +36,9 @@ def section_ink(board: Board, section: Section, units: Units, space: Box) -> tup
     view = View(scale.factor, (space[0] + LEFT, space[3] - 12.0 - size[1] * scale.factor), (window[0], window[1]))
     cut = [(part, _clipped(part, window)) for part in section.parts]
     cut = [(part, shape) for part, shape in cut if not shape.is_empty]
-    ink = tuple(piece for part, shape in cut for piece in _part_ink(part, shape, window, view))
-    return (*_title(scale, space), *ink, *_sizes(board, units, view, window), *_words(board, cut, units, view, window))
+    model = tuple(piece for part, shape in cut for piece in _part_ink(part, shape, window))
+    sizes, words = _sizes(board, units, view, window), _words(board, cut, units, view, window)
+    return InView(view, model, (*_title(scale, space), *sizes, *words))
 
 
 def _rabbet(board: Board) -> Box | None:
@@ -74,12 +76,12 @@ def _span(ring: Ring) -> float:
     return (right - left) * (top - bottom)
 
 
-def _part_ink(part: SectionPart, shape: BaseGeometry, window: Box, view: View) -> tuple[Ink, ...]:
+def _part_ink(part: SectionPart, shape: BaseGeometry, window: Box) -> tuple[Ink, ...]:
     ink: list[Ink] = []
     for ring in _rings(shape):
         ink.append(Outline(ring, "light", fill=TONES.get(part.kind, OTHER), edge=False))
         ink += [Line(p, q, "outline") for p, q in pairwise((*ring, ring[0])) if not _on_border(p, q, window)]
-    return view.place(tuple(ink))
+    return tuple(ink)
 
 
 def _on_border(p: Point, q: Point, window: Box) -> bool:

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from itertools import chain, cycle
 
-from generator.drafting.ink import Ink
+from generator.drafting.inview import InView
 from generator.drafting.page import text_width
 from generator.drawings.elevation import COLUMN, pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import CONTINUED, Leaf, area, writing_last
+from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.said import weight_text
 from generator.drawings.scales import Scale, standard_scales
-from generator.drawings.section import section_ink
-from generator.drawings.shop_views import TITLE, TITLES, Face, face_ink, furniture, placed
+from generator.drawings.section import section_view
+from generator.drawings.shop_views import TITLE, TITLES, Face, face_view, furniture, placed
 from generator.drawings.stamp import stamp
 from generator.model.ends import is_upright
 from generator.model.geometry import TOUCH, Point, Ring, box
@@ -54,22 +54,22 @@ def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]
     (scale, corners), warning, units = arrangement, stamp(job, board.wall), job.room.choices.drawing_units
     left, bottom, right, top = area(job, warning)
     edges = tuple(e for e in job.plan.edges if e.board == board.id)
-    ink: list[Ink] = []
+    views: list[InView] = []
     for face, (dx, dy) in zip(FACES, corners, strict=True):
         on_paper = placed(board, face, units, scale.factor, (left + dx, top - dy))
-        ink += face_ink(on_paper, edges, job.projections.get(f"{face}:{board.id}"))
+        views.append(face_view(on_paper, edges, job.projections.get(f"{face}:{board.id}")))
     used = max(dy + _size(board, face, units, scale.factor)[1] for face, (_, dy) in zip(FACES, corners, strict=True))
     under = (left, bottom, left + PANEL, top - used - 4.0)
     panel = (right - PANEL, bottom, right, top)
     section = job.sections.get(board.id)
     if section:
         under, panel, cut = _room_for_section(under, panel)
-        ink += section_ink(board, section, units, cut)
+        views.append(section_view(board, section, units, cut))
     boxes = [panel, under] if under[3] - under[1] >= LEAST else [panel]
     columns = columns_of((left, bottom, right, top), COLUMN)
     filled = flow(_notes(job, board, edges, scale, PANEL), chain(boxes, cycle(columns)))
     title, count = f"Board {board.id}", len(boxes)
-    first = Leaf(KIND, title, scale.text, writing_last((*ink, *chain(*filled[:count]))), warning)
+    first = Leaf(KIND, title, scale.text, tuple(chain(*filled[:count])), warning, tuple(views))
     return (first, *pages_of(KIND, f"{title}{CONTINUED}", filled[count:], len(columns), warning))
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.drafting.dimension import running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text, View
+from generator.drafting.inview import InView
 from generator.drafting.layers import Role
 from generator.drafting.spot import Block, place_block
 from generator.drawings.elevation import strip
@@ -108,17 +109,19 @@ def placed(board: Board, face: Face, units: Units, scale: float, corner: Point) 
     return Placed(board, face, units, View(scale, (x, y)), hull, u, v)
 
 
-def face_ink(face: Placed, edges: tuple[Edge, ...], seen: Projection | None) -> tuple[Ink, ...]:
-    """The face as the solid is seen, its factory edges, its title and its dimensions.
+def face_view(face: Placed, edges: tuple[Edge, ...], seen: Projection | None) -> InView:
+    """The face as the solid is seen, its factory edges, its title and its dimensions; its model's lower left is (0, 0).
 
     `seen` is the view of the solid (x = u from the front, x = -u from the back); None: the plan's own rings.
     """
     board = face.board
-    fills = [Outline(face.ring(r.ring), "pocket", fill=0.75, edge=False) for r in board.rabbets if r.face == face.face]
-    shape = _strokes(face, seen) if seen else _rings(face)
+    true = replace(face, view=View(1.0, (0.0, 0.0)))
+    fills = [Outline(true.ring(r.ring), "pocket", fill=0.75, edge=False) for r in board.rabbets if r.face == face.face]
+    shape = _strokes(true, seen) if seen else _rings(true)
     centres = [piece for o in board.openings for piece in centre_mark(face.point(o.centre), _reach(face, o))]
     factory = [_factory_line(face, e) for e in edges if e.id in board.factory_edges]
-    return (*fills, *shape, *centres, *factory, *_mark(face), *_titles(face), *_rows(face))
+    marks = (*centres, *factory, *_mark(face), *_titles(face), *_rows(face))
+    return InView(face.view, (*fills, *shape), marks)
 
 
 def _strokes(face: Placed, seen: Projection) -> tuple[Ink, ...]:
