@@ -185,6 +185,19 @@ def _drawing_set(job: Job) -> Iterator[_File]:
     pdf = pdf_bytes(pages, job.room.job.title or job.room.name, job.room.name)
     yield _File(_record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed)), pdf)
     yield from _pictures(job, pages, pdf)
+    yield from _sheets_for_cad(job, pages)
+
+
+def _sheets_for_cad(job: Job, pages: tuple[Page, ...]) -> Iterator[_File]:
+    """Every sheet that shows something at a scale, by its number in the set and its title."""
+    from generator.writers.sheet_dxf import sheet_bytes, sheet_name
+
+    choices = job.room.choices
+    for page, sheet in ((page, page.sheet) for page in pages if page.sheet):
+        path, scale = f"drawings/{sheet_name(page)}.dxf", sheet.views[0].view.scale
+        no = sheet.not_for_cutting
+        record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=no)
+        yield _File(record, sheet_bytes(page, sheet, choices.drawing_units, choices.layer_standard))
 
 
 def _pictures(job: Job, pages: tuple[Page, ...], pdf: bytes) -> Iterator[_File]:

@@ -51,6 +51,12 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
     return bytes_of(document)
 
 
+def sheet_name(page: Page) -> str:
+    """Name of a sheet's file: its number in the set and its title in plain letters."""
+    words = re.sub(r"[^a-z0-9]+", "-", page.title.lower()).strip("-")
+    return f"{int(page.name):02d}-{words}"
+
+
 def _on_paper(role: Role, names: Mapping[Role, str]) -> str:
     """Frame, window and stamp have layers of their own; all the rest is one that a reader without layouts can hide."""
     return names[role if role in ("frame", "window", "finding") else "note"]
