@@ -72,10 +72,13 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A page taken apart for CAD: its views, what stands beside them, its empty title block, the block's values."""
+    """A page taken apart for CAD: its views, what stands beside them, its empty title block, the block's values.
+
+    `stamp`: NOT FOR CUTTING and why, or "".
+    """
 
     views: tuple[InView, ...]
     beside: tuple[Ink, ...]
     block: tuple[Ink, ...]
     fields: tuple[Field, ...]
-    not_for_cutting: bool
+    stamp: str

@@ -74,9 +74,9 @@ def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
 
 
 def _sheet(job: Job, leaf: Leaf, info: SheetInfo) -> Sheet:
-    beside = (*leaf.ink, *_elsewhere(job, leaf, info), *warnings(info))
-    block = empty_block(job.room.job, info)
-    return Sheet(leaf.views, beside, block, fields(job.room.job, info), bool(leaf.stamp))
+    """A file by itself: it says nothing of other walls, which have files of their own."""
+    beside, block = (*leaf.ink, *warnings(info)), empty_block(job.room.job, info)
+    return Sheet(leaf.views, beside, block, fields(job.room.job, info), leaf.stamp)
 
 
 def writing_last(ink: tuple[Ink, ...]) -> tuple[Ink, ...]:

@@ -12,12 +12,13 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.dimension import GAP, TICK
+from generator.drafting.ink import Text
 from generator.drafting.inview import Field, Sheet
-from generator.drafting.layers import Role, Standard, colours, layers, line_types, pen
+from generator.drafting.layers import Role, Standard, colours, layers, line_types
 from generator.drafting.modelspace import Window, windows
 from generator.drafting.page import Page, text_width
 from generator.units import Units, to_units
-from generator.writers.dxf import bytes_of, line_weight, new_document
+from generator.writers.dxf import add_line_type, bytes_of, line_weight, new_document
 from generator.writers.dxf_space import BOLD, ORIGIN, PLAIN, Space, draw, dxf_text, style_name
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ FONTS = {PLAIN: "arial.ttf", BOLD: "arialbd.ttf"}
 """As wide as the PDF's Helvetica and on every machine that runs a CAD program; others fall back to their own."""
 HEIGHT = 2.5
 """mm on paper: capitals of a dimension."""
+STAMP = 4.0
+"""mm on paper: capitals of NOT FOR CUTTING."""
 LOCKED = 0x4000
 """Flag of a window whose scale no mouse wheel may change (DXF reference, VIEWPORT, group code 90)."""
 RUNNING = {"dimtad": 0, "dimtih": 1, "dimtoh": 1}
@@ -45,7 +48,7 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
     model = Space(document, document.modelspace(), units, names)
     for window in seen:
         space = Space(document, model.target, units, names, window.scale, model.blocks)
-        draw(space, (*window.model, *window.marks))
+        draw(space, (*window.model, *window.marks, *_stamp(sheet, window)))
     layout = _paper(document, page, units)
     _layout(document, sheet, seen, Space(document, layout, units, {role: _on_paper(role, names) for role in names}))
     return bytes_of(document)
@@ -66,11 +69,8 @@ def _tables(document: Drawing, names: Mapping[Role, str], units: Units) -> None:
     """Text styles, line types, and every layer of the standard, so that all sheets have the same."""
     for style, font in FONTS.items():
         document.styles.add(style, font=font)
-    for role, line_type in line_types().items():
-        dash = pen(role).dash
-        if dash and line_type not in document.linetypes:
-            lengths = [to_units(length, units) * (-1) ** i for i, length in enumerate(dash)]
-            document.linetypes.add(line_type, [sum(map(abs, lengths)), *lengths])
+    for role in line_types():
+        add_line_type(document, role, units)
     for role, name in sorted(names.items(), key=lambda pair: pair[1]):
         layer = document.layers.add(
             name, color=colours()[role], linetype=line_types()[role], lineweight=line_weight(role)
@@ -108,6 +108,14 @@ def _dimension_styles(document: Drawing, scale: float, units: Units) -> None:
     for arrow in (ARROWS.origin_indicator, ARROWS.oblique):
         ARROWS.create_block(document.blocks, arrow)
     running.set_arrows(blk1=ARROWS.origin_indicator, blk2=ARROWS.oblique)
+
+
+def _stamp(sheet: Sheet, window: Window) -> tuple[Text, ...]:
+    """In model space too, above the view and outside its window: for whoever never looks at the layout."""
+    if not sheet.stamp:
+        return ()
+    left, _, _, top = window.seen
+    return (Text((left, top + STAMP / window.scale), sheet.stamp, STAMP, bold=True, layer="finding"),)
 
 
 def _header(document: Drawing, sheet: Sheet, units: Units) -> None:
