@@ -195,8 +195,7 @@ def _sheets_for_cad(job: Job, pages: tuple[Page, ...]) -> Iterator[_File]:
     choices = job.room.choices
     for page, sheet in ((page, page.sheet) for page in pages if page.sheet):
         path, scale = f"drawings/{sheet_name(page)}.dxf", sheet.views[0].view.scale
-        no = sheet.not_for_cutting
-        record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=no)
+        record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=bool(sheet.stamp))
         yield _File(record, sheet_bytes(page, sheet, choices.drawing_units, choices.layer_standard))
 
 
