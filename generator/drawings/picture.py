@@ -137,10 +137,10 @@ def _base_ring(job: Job) -> Ring:
 def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
     """Names behind the walls, angles of corners that are not square, the kind of base on the base."""
     ink: list[Ink] = []
-    wrapped = {wall.id for wall in job.room.chain if wall.borrows}
+    wrapped = _wrapped(job)
     for wall in _standing(job):
         left, right = _ends(wall)
-        # A partition's far faces have no back to write behind: their names stand before them.
+        # A partition has no back to write behind: the names of its faces stand before them.
         behind = 0.0 if wall.id in wrapped else -_depth(job, wall)
         x, y = view.point(floor_point(wall, (left + right) / 2, behind))
         way = 1.0 if wall.id in wrapped else -1.0
@@ -155,10 +155,16 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
     return tuple(ink)
 
 
+def _wrapped(job: Job) -> set[str]:
+    """Ids of the faces of partitions, which have boards on both sides."""
+    partitions = {wall.feature for wall in job.room.chain if wall.borrows}
+    return {wall.id for wall in job.room.chain if wall.feature and wall.feature in partitions}
+
+
 def _angles(job: Job, view: View) -> list[Text]:
     """Angles of the corners that are not square, inside the room and clear of each other; a partition's say nothing."""
     found: list[Text] = []
-    wrapped = {wall.id for wall in job.room.chain if wall.borrows}
+    wrapped = _wrapped(job)
     told = (c for c in job.plan.corners if not {c.left_wall, c.right_wall} & wrapped)
     for corner in (c for c in told if abs(c.angle_deg - 90.0) > 0.05):
         left, right = job.plan.wall(corner.left_wall), job.plan.wall(corner.right_wall)
