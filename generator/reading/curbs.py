@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.model.features import Feature
 from generator.reading.bench_shapes import CurbShape
 from generator.reading.benches import Made, Site, free_ends
-from generator.reading.facing import Against, Body, Side, faces_of, folds_of
+from generator.reading.facing import BEVEL, Against, Body, Side, faces_of, folds_of
 
 
 def curb_at(path: str, shape: CurbShape, site: Site) -> Made:
@@ -34,6 +34,6 @@ def _body(path: str, shape: CurbShape, site: Site) -> Body:
     ends, beside = free_ends(shape.name, shape.along, (start, end), (near, far), site)
     # Both faces end at one height: the lumber is level, and the bevel on it is bedded under the top.
     others = (outside.id, *(end.id for end in ends))
-    level = Against("bevel", wall.turned((start, height, near), along, (0.0, 0.0, 1.0)), 0.0, only=(outside.id,))
+    level = Against(BEVEL, wall.turned((start, height, near), along, (0.0, 0.0, 1.0)), 0.0, only=(outside.id,))
     against = (*beside, level, site.floor((inside.id,), tray=True), site.floor((*others, cap.id)))
     return Body(path, shape.name, "curb", site.board, (inside, outside, *ends, cap), against, site.fit)

@@ -20,6 +20,8 @@ from generator.model.room import Wall
 
 Line = tuple[float, float, float]
 """w in another frame of the points of a plane: (a, b, c) of a u + b v + c."""
+BEVEL = "bevel"
+"""Name of the plane where the boards of a side end under a top that is bedded on a bevel."""
 _FAR = 1e5
 """mm: no room is larger."""
 _START: tuple[Point, ...] = ((-_FAR, -_FAR), (_FAR, -_FAR), (_FAR, _FAR), (-_FAR, _FAR))
@@ -158,12 +160,12 @@ def _folds_at(body: Body, index: int) -> Iterator[Fold]:
 
 
 def _finished(body: Body, side: Side) -> Sequence[Point]:
-    """The finished face of a side."""
+    """The finished face of a side: over a bevel it goes on with the edge of the top, which is flush with it."""
     ring: Sequence[Point] = _START
     for other in body.sides:
         if other is not side:
             ring = below(ring, across(side.frame, body.board, other.frame), body.board)
-    for one in _met(body, side):
+    for one in (one for one in _met(body, side) if one.name != BEVEL):
         ring = above(ring, across(side.frame, body.board, one.frame), one.thickness)
     return ring
 

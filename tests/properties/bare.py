@@ -10,6 +10,7 @@ import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from random import Random
 from typing import Any
 
@@ -67,7 +68,7 @@ def bare_room(seed: int, kind: str, names: tuple[str, ...], base: str) -> Drawin
     drawing.room["walls"] = [_wall(tape, names, name, (length, out, height)) for name in names]
     if rng.random() < 0.5:
         drawing.room["tile"] = {"thickness": tape.read(Fraction(3, 8)), "bed": tape.read(Fraction(1, 8))}
-    drawing.room["choices"] = {"sheets": SHEETS[tape.units][rng.choice((0, 1, 1)) :]}
+    drawing.room["choices"] = {"sheets": SHEETS[tape.units][rng.choice((0, 1, 1, 1, 1)) :]}
     return drawing
 
 
@@ -122,7 +123,7 @@ def centres(tape: Tape, width: Fraction, asked: Iterable[Fraction] = ()) -> list
 def bays(wall: Record, reach: tuple[Fraction, Fraction], face: Fraction) -> list[tuple[Fraction, Fraction]]:
     """Clear stretches between neighbouring studs within the boards, from the left end."""
     listed = sorted(wall["supports"]["studs"][0]["centres"])
-    pairs = [(a + face / 2, b - face / 2) for a, b in zip(listed, listed[1:], strict=False)]
+    pairs = [(a + face / 2, b - face / 2) for a, b in pairwise(listed)]
     return [(a, b) for a, b in pairs if a >= reach[0] and b <= reach[1]]
 
 

@@ -54,7 +54,9 @@ def window(drawing: Drawing) -> None:
     studs = wall["supports"]["studs"][0]
     clear = width / 2 + drawing.face
     studs["centres"] = [one for one in studs["centres"] if abs(one - middle) >= clear + drawing.face / 2 + 1]
-    studs["centres"] = sorted([*studs["centres"], *(tape.read(middle + side * (clear - drawing.face / 2)) for side in (-1, 1))])
+    studs["centres"] = sorted(
+        [*studs["centres"], *(tape.read(middle + side * (clear - drawing.face / 2)) for side in (-1, 1))]
+    )
     up = tape.draw(38, 48)
     height = tape.draw(12, min(36.0, float(wall["height"] - up) - 8))
     size = {"width": width - 1, "height": height, "depth": tape.draw(1.5, 3.5)}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 from tests.properties.bare import STUD, Drawing, Record, centres
@@ -46,9 +47,7 @@ def leaning(drawing: Drawing) -> None:
 def cornered(drawing: Drawing) -> None:
     """Corners that are not square."""
     names = [wall["name"] for wall in drawing.walls]
-    drawing.room["corners"] = [
-        {"between": list(pair), "angle": drawing.rng.choice(ANGLES)} for pair in zip(names, names[1:], strict=False)
-    ]
+    drawing.room["corners"] = [{"between": list(pair), "angle": drawing.rng.choice(ANGLES)} for pair in pairwise(names)]
 
 
 def off_the_studs(drawing: Drawing) -> None:
@@ -152,7 +151,9 @@ def chased(drawing: Drawing) -> None:
         for name, width in rows
     ]
     drawing.room["walls"] = [wall for wall in walls if wall["name"] != "right"] + pieces
-    drawing.room["corners"] = [{"between": ["side", "front"], "angle": 270, "first": drawing.rng.choice(("side", "front"))}]
+    drawing.room["corners"] = [
+        {"between": ["side", "front"], "angle": 270, "first": drawing.rng.choice(("side", "front"))}
+    ]
     back["boards"].pop("reach", None)
     for wall in drawing.room["walls"]:
         wall["height"] = height

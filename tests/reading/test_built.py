@@ -125,6 +125,13 @@ def test_a_curb_by_hand() -> None:
     assert (feature.kind, feature.drains) == ("curb", ("curb-cap",))
 
 
+def test_the_faces_of_a_curb_meet_its_side_walls_up_to_the_face_of_its_top() -> None:
+    """Outside: 4-1/2, the fall over 3-1/2 and one board of 1/2, and the slanting board: 5.0834 in."""
+    room = read(CURB)
+    line = next(f.lines[1] for f in room.folds if f.faces == ("left", "curb-outside"))
+    assert max(u for u, _ in line) / 25.4 == pytest.approx(4.5 + 4.0 / 48.0 + 0.5 * SLANT, abs=1e-4)
+
+
 def test_a_deck_falls_to_the_tub_and_keeps_off_it() -> None:
     """12 wide beside a tub that begins at 12: its top is 16 high at the tub and 12/48 more at the wall."""
     room = read(DECK)

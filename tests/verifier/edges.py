@@ -188,8 +188,9 @@ def _judge(plan: Record, edge: Record, wall: str) -> Iterator[Violation]:
 
 def _on_framing(plan: Record, edge: Record, wall: str) -> Record:
     """An edge that laps another board stands past the framing and bears from its end on."""
-    left, _, right, _ = box(by_id(plan, "walls")[wall]["outline"])
-    return {**edge, **{k: [min(max(edge[k][0], left), right), edge[k][1]] for k in ("p", "q")}}
+    left, low, right, high = box(by_id(plan, "walls")[wall]["outline"])
+    ends = {k: [min(max(edge[k][0], left), right), min(max(edge[k][1], low), high)] for k in ("p", "q")}
+    return {**edge, **ends}
 
 
 def _bearing_rule(edge: Record, support: Record) -> str:

@@ -129,12 +129,19 @@ def _lowest(plan: Record, wall: str, u: float, radius: float) -> float:
 
 def check_rows(plan: Record) -> Iterator[Violation]:
     """Every upright support that a board crosses carries a row of that board's screws."""
-    for board in plan["boards"]:
+    bonded = _bonded(plan)
+    for board in (b for b in plan["boards"] if b["wall"] not in bonded):
         supports = on_wall(plan, "supports", board["wall"])
         mine = [f for f in plan["fasteners"] if board["id"] in f["board_ids"]]
         for support in filter(upright, supports):
             for span in _crossing(plan, board, support):
                 yield from _row(plan, board, support, span, [f for f in mine if _in_column(f, support)])
+
+
+def _bonded(plan: Record) -> set[str]:
+    """Top and inside of a curb (which alone has an outside of its own): nothing is driven through them."""
+    curbs = {w["feature_id"] for w in plan["walls"] if w["face"] == "outside"}
+    return {w["id"] for w in plan["walls"] if w["feature_id"] in curbs and w["face"] in ("inside", "cap")}
 
 
 def _in_column(screw: Record, support: Record) -> bool:
@@ -167,7 +174,7 @@ def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[
         yield from _loose_row(plan, board, name, span, screws)
         return
     u, radius = screws[0]["point"][0], screws[0]["washer_diameter"] / 2
-    low, high = _row_ends(plan, board, u, radius, span)
+    low, high = _row_ends(plan, board, support, (u, radius), span)
     placed = sorted(f["point"][1] for f in screws if low - 1 <= f["point"][1] <= high + 1)
     blocked = unary_union([opening_shape(o, radius) for o in wall_openings(plan, board["wall"])])
     yield from _pitch(plan, board, name, (u, low, high), placed, blocked)
@@ -177,8 +184,9 @@ def _either_side(u: float) -> tuple[float, float]:
     return u - TOUCH / 10, u + TOUCH / 10
 
 
-def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) -> Span:
-    """First and last screw of a row; the row runs on over level supports to the board's edge."""
+def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, float], span: Span) -> Span:
+    """First and last screw of a row at u with washers of a radius; it runs on over level supports to the edge."""
+    u, radius = at
     middle = (span[0] + span[1]) / 2
     # On either side of the line: the edge of a leg may lie on it.
     cuts = [
@@ -186,15 +194,19 @@ def _row_ends(plan: Record, board: Record, u: float, radius: float, span: Span) 
     ]
     bottom, top = max(c[0] for c in cuts), min(c[1] for c in cuts)
     ends = limit(plan, "screw-edge-distance")
-    low = bottom if _carried_on(plan, board, u, bottom, span[0]) else span[0]
-    high = top if _carried_on(plan, board, u, span[1], top) else span[1]
+    # Where the board bears on less of the support, by no more than the distance of a screw from an end.
+    _, foot, _, head = box(support["outline"])
+    bottom = bottom if span[0] < foot + TOUCH else max(bottom, span[0] - ends)
+    top = top if span[1] > head - TOUCH else min(top, span[1] + ends)
+    own = [s for s in on_wall(plan, "supports", board["wall"]) if s["id"] == support["id"] or not upright(s)]
+    low = bottom if _carried_on(own, u, bottom, span[0]) else span[0]
+    high = top if _carried_on(own, u, span[1], top) else span[1]
     _, floor, _, roof = seen_box(plan, by_id(plan, "walls")[board["wall"]])
     lowest = max(_lowest(plan, board["wall"], u, radius), floor + radius)
     return max(low + ends, lowest), min(high - ends, roof - radius)
 
 
-def _carried_on(plan: Record, board: Record, u: float, low: float, high: float) -> bool:
-    supports = on_wall(plan, "supports", board["wall"])
+def _carried_on(supports: list[Record], u: float, low: float, high: float) -> bool:
     return all(
         any(f[0] - TOUCH <= u <= f[1] + TOUCH for _, f in faces_at(supports, (a + b) / 2))
         for a, b in stretches(heights(supports), low, high)

@@ -60,6 +60,8 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
         "attic-shower",
         "crooked-studs",
         "brick-and-frame",
+        "seat-and-curb",
+        "walk-in",
     ],
 )
 def test_example_rooms_verify(name: str) -> None:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from shapely import Polygon
+from shapely import MultiPoint, Polygon
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import unary_union
 
@@ -26,6 +26,9 @@ from tests.verifier.plain import (
     shape,
     wet,
 )
+
+ASLANT = 4.0
+"""mm: what the slope of a seat or a cap takes off or adds to a piece that is cut to it, and the fit beside it."""
 
 
 def check_frames(plan: Record) -> Iterator[Violation]:
@@ -167,17 +170,36 @@ def check_lent(plan: Record) -> Iterator[Violation]:
     supports, walls = by_id(plan, "supports"), by_id(plan, "walls")
     for support in (s for s in plan["supports"] if s["same_as"] is not None):
         other = supports[support["same_as"]]
+        if abs(walls[support["wall"]]["w_axis"][2]) not in (0.0, 1.0):
+            yield from _cut_aslant(walls, support, other)
+            continue
         boxes = [_room_box(walls[s["wall"]], s) for s in (support, other)]
         if max(math.dist(a, b) for a, b in zip(*boxes, strict=True)) > TOUCH:
             yield Violation("same-as", f"{support['id']} and {other['id']} are not one piece")
 
 
-def _room_box(wall: Record, support: Record) -> list[list[float]]:
-    """Lowest and highest corner of a support in the room."""
+def _cut_aslant(walls: Record, support: Record, other: Record) -> Iterator[Violation]:
+    """A sloping face on a piece that stands or lies: seen from above it is on the piece, and reaches its top."""
+    seen = [_room_corners(walls[s["wall"]], s, depth) for s, depth in ((support, 0.0), (other, other["depth"]))]
+    above, piece = (MultiPoint([(x, y) for x, y, _ in points]).convex_hull for points in seen)
+    heights = [[z for _, _, z in points] for points in seen]
+    if not piece.buffer(ASLANT).covers(above):
+        yield Violation("same-as", f"{support['id']} lies beside {other['id']}")
+    if max(heights[1]) < min(heights[0]) - ASLANT or min(heights[1]) > max(heights[0]) + ASLANT:
+        yield Violation("same-as", f"{support['id']} lies over or under {other['id']}")
+
+
+def _room_corners(wall: Record, support: Record, depth: float) -> list[list[float]]:
+    """Corners of a support in the room, back to `depth` behind its face."""
     left, bottom, right, top = box(support["outline"])
     axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
-    corners = [(u, v, w) for u in (left, right) for v in (bottom, top) for w in (-support["depth"], 0.0)]
-    points = [
+    corners = [(u, v, w) for u in (left, right) for v in (bottom, top) for w in (-depth, 0.0)]
+    return [
         [o + sum(k * a[i] for k, a in zip(c, axes, strict=True)) for i, o in enumerate(wall["origin"])] for c in corners
     ]
+
+
+def _room_box(wall: Record, support: Record) -> list[list[float]]:
+    """Lowest and highest corner of a support in the room."""
+    points = _room_corners(wall, support, support["depth"])
     return [[f(p[i] for p in points) for i in range(3)] for f in (min, max)]
