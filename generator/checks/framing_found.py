@@ -43,7 +43,14 @@ def _found_bays(room: Room, plan: Plan, wall: PlannedWall) -> tuple[Bay, ...]:
     if kind_of(room, wall.id) is not None:  # nothing of it is there yet
         return ()
     found = on_wall(plan.supports, wall.id, "found")
-    return find_bays(wall.wet_region, _uncut(found) if wall.mouths else found, room.limit("bearing-edge"))
+    there = (*_uncut(found), *_strips(plan, wall)) if wall.mouths else found
+    return find_bays(wall.wet_region, there, room.limit("bearing-edge"))
+
+
+def _strips(plan: Plan, wall: PlannedWall) -> Iterator[Support]:
+    """Bevelled strips under sills, seen from the front: they come with the niche or window, and are no lack of now."""
+    sills = {support.id for support in plan.supports if plan.wall(support.wall).face == "sill"}
+    return (s for s in plan.supports if s.wall == wall.id and s.same_as in sills)
 
 
 def _uncut(found: Iterable[Support]) -> Iterator[Support]:

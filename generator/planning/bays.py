@@ -131,7 +131,7 @@ def find_bays(
 def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: float, v: float) -> list[Span]:
     at_height = [s for s in supports if heights(s)[0] - TOUCH <= v <= heights(s)[1] + TOUCH]
     upright = sorted((s for s in at_height if is_upright(s)), key=lambda s: axis_at(s, v))
-    level = [face(s) for s in at_height if not is_upright(s)]
+    level = _joined(face(s) for s in at_height if not is_upright(s))
     spans: list[Span] = []
     for left, right in spans_at(region, v):
         faces = [(s, face_at(s, v)) for s in upright]
@@ -143,6 +143,17 @@ def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: fl
             if b - a > NOISE and not any(s[0] <= gap[0] + TOUCH and gap[1] - TOUCH <= s[1] for s in level):
                 spans.append((a, b))
     return spans
+
+
+def _joined(spans: Iterable[Span]) -> list[Span]:
+    """Spans with those that touch made one: packing and a header carry a bay together."""
+    joined: list[Span] = []
+    for left, right in sorted(spans):
+        if joined and left <= joined[-1][1] + TOUCH:
+            joined[-1] = joined[-1][0], max(joined[-1][1], right)
+        else:
+            joined.append((left, right))
+    return joined
 
 
 def _stacked(bays: list[Bay]) -> tuple[Bay, ...]:

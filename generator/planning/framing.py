@@ -18,7 +18,7 @@ from generator.planning.bays import Bay, face_between, find_bays, heights, is_up
 from generator.planning.benches import built_supports, seen_tops
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
-from generator.planning.mouths import frame_mouths, lines_a_mouth, strip_fronts
+from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -195,7 +195,7 @@ def _close_bays(room: Room, wall: Wall, planned: PlannedWall, supports: Supports
             hopeless.add(bay)
             continue
         reason = f"closes the bay from {label(bay.left, room.units)} to {label(bay.right, room.units)}"
-        supports = (*supports, added_stud(room, wall, place, reason, "cure"))
+        supports = _with_stud(room, wall, supports, place, reason, "cure")
 
 
 def wide_bays(room: Room, planned: PlannedWall, supports: Supports) -> list[Bay]:
@@ -223,7 +223,9 @@ def _on_step(room: Room, u: float, low: float, high: float) -> float:
 
 
 def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, reason: str, cause: Cause) -> Supports:
-    return supports if place is None else (*supports, added_stud(room, wall, place, reason, cause))
+    if place is None:
+        return supports
+    return (*supports, *clear_of_mouths(room, wall, added_stud(room, wall, place, reason, cause), supports))
 
 
 def with_seam_studs(
@@ -231,8 +233,11 @@ def with_seam_studs(
 ) -> Supports:
     """The supports with a stud added at each given u (by wall) that only a seam needs; ids given anew."""
     added = [
-        added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam")
+        piece
         for wall in room.walls
         for u in seams.get(wall.id, ())
+        for piece in clear_of_mouths(
+            room, wall, added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam"), supports
+        )
     ]
     return with_borrowed(room, walls, (*supports, *added))

@@ -120,10 +120,35 @@ def _cut(support: Support, rough: Rough) -> Supports:
     return (support,) if _serves(support, rough) else without(support, rough.zone, rough.mouth.feature)
 
 
+def clear_of_mouths(room: Room, wall: Wall, stud: Support, supports: Supports) -> Supports:
+    """What is left of an added stud where it meets niches and windows: cripples above their headers, below their sills.
+
+    It ends at every level piece that spans the opening, so that a header that was found as deep as it is stays whole.
+    """
+    pieces: Supports = (stud,)
+    for rough in (_rough(room, wall, mouth) for mouth in wall.mouths):
+        if _apart(stud, rough):
+            continue
+        spanning = (box(s.outline) for s in supports if s.wall == wall.id and _spans(s, rough) and s.kind != "plate")
+        for zone in (rough.zone, *spanning):
+            pieces = tuple(rest for piece in pieces for rest in without(piece, zone, rough.mouth.feature))
+    return pieces
+
+
+def _apart(stud: Support, rough: Rough) -> bool:
+    left, _, right, _ = box(stud.outline)
+    return min(right, rough.right) - max(left, rough.left) <= TOUCH
+
+
+def _spans(support: Support, rough: Rough) -> bool:
+    left, _, right, _ = box(support.outline)
+    return not is_upright(support) and left <= rough.left + TOUCH and right >= rough.right - TOUCH
+
+
 def _serves(support: Support, rough: Rough) -> Literal["header", "sill"] | None:
     """What a level piece already is to an opening that it spans."""
-    left, low, right, high = box(support.outline)
-    if is_upright(support) or left > rough.left + TOUCH or right < rough.right - TOUCH:
+    _, low, _, high = box(support.outline)
+    if not _spans(support, rough):
         return None
     if abs(low - rough.high) <= TOUCH:
         return "header"

@@ -154,3 +154,10 @@ def test_a_window_of_which_no_framing_was_listed_is_framed() -> None:
     back = framed(room_with(window, kind="windows"))["back"]
     assert boxes(back, "header") == close((31, 74, 44, 75.5))
     assert boxes(back, "sill") == close((31, 48.5, 44, 50))
+
+
+def test_a_stud_that_closes_a_bay_over_a_wide_window_is_two_cripples() -> None:
+    """Opening 16-1/2 to 43-1/2 and packed out: 30 from axis to axis, so one stud between, and none in the opening."""
+    window = "  - {name: light, wall: back, across: 30, up: 50, width: 27, height: 24, depth: 3}\n"
+    back = framed(room_with(window, kind="windows", studs="centres: [3/4, 15, 45, 59 1/4]"))["back"]
+    assert boxes(back, "closes the bay") == close((29.25, 0, 30.75, 48.5), (29.25, 75.5, 30.75, 96))
