@@ -83,9 +83,16 @@ def seen_tops(room: Room, walls: Iterable[PlannedWall], pieces: Iterable[Support
             stacks = [s for s in own if s.wall == faces["outside"].id]
             yield from (_whole(faces[kind], stack) for kind in BONDED for stack in stacks)
         if feature.kind == "bench":
-            ends = {faces[kind].id: faces[kind] for kind in ("front", "left", "right") if kind in faces}
+            stands = (faces[kind] for kind in ("front", "left", "right") if kind in faces)
+            # Knee studs askew to the joists, under the ends of a seat with five sides, carry no edge that is judged.
+            ends = {side.id: side for side in stands if _along_or_across(side, faces["seat"])}
             fit = room.limit("fit")
             yield from (_top(faces["seat"], ends[s.wall], s, fit) for s in own if s.wall in ends)
+
+
+def _along_or_across(side: PlannedWall, seat: PlannedWall) -> bool:
+    cosine = abs(sum(a * b for a, b in zip(side.u_axis, seat.u_axis, strict=True)))
+    return min(cosine, abs(1.0 - cosine)) < NOISE
 
 
 def _whole(face: PlannedWall, piece: Support) -> Support:

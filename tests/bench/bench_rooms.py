@@ -1,4 +1,8 @@
-"""How generated rooms fare: `python -m tests.bench.bench_rooms [from] [to]` says tried, refused, slowest."""
+"""How generated rooms fare: tried, refused, slowest, by kind.
+
+`python -m tests.bench.bench_rooms [from] [to] [kind ...]`: rooms of those seeds; kinds are those of
+`tests/properties/kinds.py`, `all` stands for each of them; without one, bare rooms as `rooms.py` draws them.
+"""
 
 from __future__ import annotations
 
@@ -8,21 +12,25 @@ from collections import Counter
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from tests.properties.kinds import KINDS
 from tests.properties.pipeline import Outcome, kinds_of_refusal, try_room
 
+Timed = list[tuple[Outcome, float]]
 
-def main(first: int, last: int) -> None:
-    outcomes: list[Outcome] = []
-    seconds: dict[int, float] = {}
+
+def main(first: int, last: int, kinds: tuple[str, ...]) -> None:
+    timed: Timed = []
     with TemporaryDirectory() as folder:
         for seed in range(first, last):
-            began = time.perf_counter()
-            outcomes.append(try_room(seed, Path(folder)))
-            seconds[seed] = time.perf_counter() - began
-    _print(outcomes, seconds)
+            for kind in kinds:
+                began = time.process_time()
+                outcome = try_room(seed, Path(folder), kind)
+                timed.append((outcome, time.process_time() - began))
+    _print(timed)
 
 
-def _print(outcomes: list[Outcome], seconds: dict[int, float]) -> None:
+def _print(timed: Timed) -> None:
+    outcomes = [outcome for outcome, _ in timed]
     refused = [o for o in outcomes if o.refused]
     wrong = [o for o in outcomes if o.violations]
     print(f"rooms tried {len(outcomes)}, planned {len(outcomes) - len(refused)}, refused {len(refused)}")
@@ -30,16 +38,26 @@ def _print(outcomes: list[Outcome], seconds: dict[int, float]) -> None:
         print(f"  {count:4d}  {reason}")
     print(f"planned with a violation that no finding admits: {len(wrong)}")
     for outcome in wrong:
-        print(f"  room {outcome.seed}: {outcome.violations[0].code}: {outcome.violations[0].message}")
+        print(f"  {outcome.wrong[0]}")
     print("verdicts (as found / as planned):")
     for verdict, count in Counter(o.verdict for o in outcomes if o.verdict).most_common():
         print(f"  {count:4d}  {verdict}")
-    slowest = sorted(seconds, key=lambda seed: -seconds[seed])[:5]
-    print(
-        f"seconds in all {sum(seconds.values()):.1f}; slowest " + ", ".join(f"{s}: {seconds[s]:.2f}" for s in slowest)
-    )
+    _print_kinds(timed)
+
+
+def _print_kinds(timed: Timed) -> None:
+    print("kinds (tried, refused, wrong, slowest in seconds of one processor):")
+    for kind in sorted({o.kind for o, _ in timed}):
+        own = [(o, seconds) for o, seconds in timed if o.kind == kind]
+        counts = len(own), sum(bool(o.refused) for o, _ in own), sum(bool(o.violations) for o, _ in own)
+        print(f"  {kind:20} {counts[0]:4d} {counts[1]:4d} {counts[2]:4d} {max(s for _, s in own):7.1f}")
+    slowest = sorted(timed, key=lambda one: (-one[1], one[0].kind, one[0].seed))[:5]
+    said = ", ".join(f"{o.kind} {o.seed}: {seconds:.2f}" for o, seconds in slowest)
+    print(f"seconds in all {sum(s for _, s in timed):.1f}; slowest {said}")
 
 
 if __name__ == "__main__":
-    numbers = [int(text) for text in sys.argv[1:3]]
-    main(*(numbers if len(numbers) == 2 else (0, 200)))
+    numbers, named = [int(a) for a in sys.argv[1:] if a.isdigit()], [a for a in sys.argv[1:] if not a.isdigit()]
+    wanted = tuple(KINDS) if named == ["all"] else tuple(named) or ("",)
+    first, last = numbers if len(numbers) == 2 else (0, 200)
+    main(first, last, wanted)

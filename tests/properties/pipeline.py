@@ -5,10 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
 from generator.errors import CannotPlanError, InputError
+from tests.properties.kinds import kind_text
 from tests.properties.rooms import room_text
 from tests.verifier.plain import Violation
 from tests.verifier.plans import plan_bytes
@@ -23,22 +25,32 @@ class Outcome:
     refused: str
     verdict: str
     violations: tuple[Violation, ...]
+    kind: str = "as drawn"
+
+    @property
+    def wrong(self) -> list[str]:
+        """What the verifier says that no finding of the plan admits."""
+        return [f"{self.kind} {self.seed}: {v.code}: {v.message}" for v in self.violations]
 
 
-def try_room(seed: int, folder: Path) -> Outcome:
-    """Room file to verified plan.json; only the refusals that are meant for people are caught."""
-    file = folder / f"room-{seed}.yaml"
-    file.write_text(room_text(seed), "utf-8")
+def try_room(seed: int, folder: Path, kind: str = "") -> Outcome:
+    """Room file to verified plan.json; only the refusals that are meant for people are caught.
+
+    Without a kind the bare rooms of `rooms.py`, else those of `kinds.py`.
+    """
+    file = folder / f"{kind or 'room'}-{seed}.yaml"
+    file.write_text(kind_text(kind, seed) if kind else room_text(seed), "utf-8")
+    kind = kind or "as drawn"
     try:
         plan = json.loads(plan_bytes(file))
     except InputError as error:
-        return Outcome(seed, f"input: {' / '.join(p.message for p in error.problems)}", "", ())
+        return Outcome(seed, f"input: {' / '.join(p.message for p in error.problems)}", "", (), kind)
     except CannotPlanError as error:
-        return Outcome(seed, f"plan: {error}" if str(error) else "", "", ())
+        return Outcome(seed, f"plan: {error}" if str(error) else "", "", (), kind)
     verdicts = plan["verdicts"]
-    return Outcome(seed, "", f"{verdicts['as_found']} / {verdicts['as_planned']}", tuple(unexplained(plan)))
+    return Outcome(seed, "", f"{verdicts['as_found']} / {verdicts['as_planned']}", tuple(unexplained(plan)), kind)
 
 
-def kinds_of_refusal(outcomes: list[Outcome]) -> Counter[str]:
+def kinds_of_refusal(outcomes: Iterable[Outcome]) -> Counter[str]:
     """How often each reason was given, numbers and names left out."""
     return Counter(re.sub(r"[\d./\"'-]+|\bw\d\b", "#", o.refused)[:90] for o in outcomes if o.refused)

@@ -185,7 +185,7 @@ def _either_side(u: float) -> tuple[float, float]:
 
 
 def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, float], span: Span) -> Span:
-    """First and last screw of a row at u with washers of a radius; it runs on over level supports to the edge."""
+    """First and last screw of a row at u with washers of a radius; it runs on over plates to the edge."""
     u, radius = at
     middle = (span[0] + span[1]) / 2
     # On either side of the line: the edge of a leg may lie on it.
@@ -198,7 +198,7 @@ def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, flo
     _, foot, _, head = box(support["outline"])
     bottom = bottom if span[0] < foot + TOUCH else max(bottom, span[0] - ends)
     top = top if span[1] > head - TOUCH else min(top, span[1] + ends)
-    own = [s for s in on_wall(plan, "supports", board["wall"]) if s["id"] == support["id"] or not upright(s)]
+    own = [s for s in on_wall(plan, "supports", board["wall"]) if s["id"] == support["id"] or s["kind"] == "plate"]
     low = bottom if _carried_on(own, u, bottom, span[0]) else span[0]
     high = top if _carried_on(own, u, span[1], top) else span[1]
     _, floor, _, roof = seen_box(plan, by_id(plan, "walls")[board["wall"]])

@@ -1,4 +1,4 @@
-"""What is built in the room, made wrong: lumber that a sloping face does not lie on, screws of a seat, a band cut short."""
+"""What is built in the room, made wrong: lumber beside a sloping face, no screws in a seat, a band cut short."""
 
 from __future__ import annotations
 

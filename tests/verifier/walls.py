@@ -108,6 +108,11 @@ def check_coverage(plan: Record) -> Iterator[Violation]:
                 yield broken("overlap", wall["id"], f"{a['id']} and {b['id']} overlap by {both:.3f} mm2")
 
 
+def _meets_askew(plan: Record, wall: str) -> bool:
+    """True where boards run past a neighbour's on the slant, as at the ends of a corner seat's front."""
+    return any(wall in f["faces"] and 10 < f["angle_deg"] % 90 < 80 for f in plan["folds"])
+
+
 def _board(board: Record) -> BaseGeometry:
     """Its outline less the mouths of niches and windows that lie inside it."""
     mouths = [opening_shape(o) for o in board["openings"] if o["fitting_id"] is None]
@@ -116,11 +121,12 @@ def _board(board: Record) -> BaseGeometry:
 
 def check_laps(plan: Record) -> Iterator[Violation]:
     """A face passes its framing by at most one board, and mouths inside boards are openings of their feature."""
+    board = max((s["thickness"] for s in plan["stocks"]), default=0.0)
     for wall in (w for w in plan["walls"] if w["face"] != "wall"):
-        own, asked = box(wall["outline"]), box(wall["extent"])
-        past = max(own[0] - asked[0], own[1] - asked[1], asked[2] - own[2], asked[3] - own[3])
-        if past > max((s["thickness"] for s in plan["stocks"]), default=0.0) + 0.5:
-            yield Violation("lap", f"{wall['id']} passes its framing by {past:.3f}")
+        reach = board * (math.sqrt(2) if _meets_askew(plan, wall["id"]) else 1.0) + 0.5
+        past = shape(wall["extent"]).difference(shape(wall["outline"]).buffer(reach, join_style="mitre"))
+        if past.area > REAL_AREA:
+            yield Violation("lap", f"{wall['id']} passes its framing by more than {reach:.3f}")
     for wall in plan["walls"]:
         rings = {m["feature_id"]: m["ring"] for m in wall["mouths"]}
         for board in on_wall(plan, "boards", wall["id"]):

@@ -47,7 +47,7 @@ class _WallParts:
     ends: Ends
     seen: Seen
     trimmed: bool
-    """True where furring of a neighbour takes from this wall's end."""
+    """True where furring of a neighbour, or a corner under 90 degrees, takes from this wall's end."""
 
 
 def plan_fasteners(
@@ -72,10 +72,15 @@ def plan_fasteners(
             openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
             ends=ends[board.wall],
             seen=views[board.wall],
-            trimmed=max(next(w.trims for w in room.walls if w.id == board.wall)) > NOISE,
+            trimmed=_is_trimmed(room, board.wall),
         )
         fasteners += _named(room, board, _board_spots(room, wall, board))
     return tuple(sorted(fasteners, key=lambda f: f.id))
+
+
+def _is_trimmed(room: Room, wall_id: str) -> bool:
+    furred = max(next(wall.trims for wall in room.walls if wall.id == wall_id)) > NOISE
+    return furred or any(wall_id in (c.left_wall, c.right_wall) and c.angle_deg < 90.0 - NOISE for c in room.corners)
 
 
 def _named(room: Room, board: Board, spots: Iterable[Spot]) -> Iterator[Fastener]:
@@ -118,9 +123,8 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
 
 def _no_place(room: Room, board: Board, support: Support) -> str:
     return (
-        f"the end of wall {board.wall} leans, or its neighbour is furred, so far that no washer on the upright "
-        f"{label(centre(support), room.units)} from its left end clears the boards round the corner; a wider upright "
-        "there would take the screws"
+        f"no washer on the upright {label(centre(support), room.units)} from the left end of wall {board.wall} clears "
+        "the boards round the corner, which is narrow, leans or is furred; a wider upright there would take the screws"
     )
 
 
