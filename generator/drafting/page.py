@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from generator.drafting.ink import Ink, Text
 from generator.drafting.inview import Sheet
@@ -92,6 +93,7 @@ def _turned(text: Text, corner: Point) -> Point:
     )
 
 
+@lru_cache(maxsize=10_000)
 def wrap(text: str, height: float, width: float, bold: bool = False) -> tuple[str, ...]:
     """Lines no wider than `width` mm, broken at blanks; one word that is wider stands alone."""
     lines: list[str] = []

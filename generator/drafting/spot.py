@@ -69,18 +69,14 @@ def fit_block(
 
 
 def _free(inside: Ring, keep_out: Sequence[Ring], size: Point, middle: Point) -> Point | None:
-    from shapely import Polygon
+    from shapely import Polygon, contains, prepare, union_all
     from shapely import box as shapely_box
-    from shapely.prepared import prep
 
-    space: BaseGeometry = Polygon(inside)
-    for ring in keep_out:
-        space = space.difference(Polygon(ring))
-    room, (w, h) = prep(space), (size[0] / 2, size[1] / 2)
-    for x, y in _grid(box(inside), size, middle):
-        if room.contains(shapely_box(x - w, y - h, x + w, y + h)):
-            return (x, y)
-    return None
+    space: BaseGeometry = Polygon(inside).difference(union_all([Polygon(ring) for ring in keep_out]))
+    prepare(space)
+    (w, h), at = (size[0] / 2, size[1] / 2), _grid(box(inside), size, middle)
+    sides = ([x - w for x, _ in at], [y - h for _, y in at], [x + w for x, _ in at], [y + h for _, y in at])
+    return next((p for p, fit in zip(at, contains(space, shapely_box(*sides)), strict=True) if fit), None)
 
 
 def _grid(bounds: tuple[float, float, float, float], size: Point, middle: Point) -> list[Point]:

@@ -2,46 +2,84 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from generator.drafting.ink import Circle, Ink, Line, Text
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.parts import board_cuts, opening_box
-from generator.drawings.template_clusters import Bounds, bounds, spot
-from generator.drawings.template_registration import Registration
+from generator.drawings.template_registration import Registration, largest
+from generator.drawings.template_targets import Bounds, Target, spot
 from generator.drawings.template_tiles import OVERLAP, Grid
-from generator.drawings.template_words import edge_name, from_edges, opening_name, size_text
-from generator.model.geometry import Point, Ring, box, canonical, rectangle
+from generator.drawings.template_words import edge_name, from_edges
+from generator.model.geometry import TOUCH, Point, Ring, box, canonical, rectangle
 from generator.model.job import Job
-from generator.model.plan import Board, Opening, Rabbet
+from generator.model.plan import Board, Rabbet
 from generator.units import label
 
 HEIGHTS = (3.0, 2.5)
 BEYOND = 6.0
 """mm that a centre mark goes beyond its cut."""
+X = 6.0
+"""mm: half the width of the X on waste."""
 ROOMY = 70.0
 """mm: an opening at least this wide holds its own words."""
 
 
 def drawing(
-    job: Job, board: Board, group: Sequence[Opening], found: tuple[Registration, Registration], whole: Grid
+    job: Job, board: Board, group: Sequence[Target], found: tuple[Registration, Registration], whole: Grid
 ) -> tuple[Ink, ...]:
-    """All that lies in the windows, in the wall frame; not yet clipped to one of them."""
+    """All that lies in the windows, in the frame of the board; not yet clipped to one of them."""
     sight = _sight(whole)
-    lines = tuple(_line(r, sight) for r in found if not r.is_edge)
-    marks = tuple(mark for opening in group for mark in _centre(opening))
-    keep_out = [opening_box(o) for o in board.openings] + [_strip(r, sight) for r in found]
+    shown = (*found, *_through(group, found))
+    marks = tuple(mark for target in group for mark in _mark(target))
+    keep_out = [*_cut_strips(board, sight), *(_strip(r, sight) for r in shown), *_wastes(group)]
     texts: list[Text] = []
-    for opening in group:
-        texts += _place(job, board, opening, whole, [*keep_out, *_text_rings(texts)])
-    for rabbet in board.rabbets:
+    for target in group:
+        texts += _place(job, board, target, whole, [*keep_out, *_text_rings(texts)])
+    for rabbet in board.rabbets if any(target.opening for target in group) else ():
         for ring in _parts_seen(rabbet.ring, whole):
             texts += _pocket(job, rabbet, ring, [*keep_out, *_text_rings(texts)])
-    for r in found:
-        for ring in _strips(r, whole):
+    for r in shown:
+        for ring in _strips(board, r, whole):
             texts += _beside(job, board, r, ring, [*keep_out, *_text_rings(texts)])
-    return (*board_cuts(board, (0.0, 0.0)), *_collars(job, group), *lines, *marks, *texts)
+    lines = (_line(r, sight) for r in shown if not r.is_edge)
+    return (*board_cuts(board, (0.0, 0.0)), *_collars(job, board), *lines, *marks, *texts)
+
+
+def _through(group: Sequence[Target], found: Sequence[Registration]) -> tuple[Registration, ...]:
+    """The plumb and the level line through the cluster's largest target that do not register it."""
+    x, y = largest(group).at
+    lines = (Registration("x", False, "left", x, 0.0), Registration("y", False, "bottom", y, 0.0))
+    return tuple(line for line, used in zip(lines, found, strict=True) if used.is_edge)
+
+
+def _cut_strips(board: Board, sight: Bounds) -> list[Ring]:
+    """Where no words go: round holes, and along every straight cut that is seen."""
+    rings = [board.outline, *(o.ring for o in board.openings if o.ring), *(r.ring for r in board.rabbets)]
+    sides = [(p, q) for ring in rings for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    return [
+        *(opening_box(o) for o in board.openings if not o.ring),
+        *(_along(p, q) for p, q in sides if _seen(p, q, sight)),
+    ]
+
+
+def _seen(p: Point, q: Point, sight: Bounds) -> bool:
+    left, bottom, right, top = box((p, q))
+    return left <= sight[2] and right >= sight[0] and bottom <= sight[3] and top >= sight[1]
+
+
+def _along(p: Point, q: Point) -> Ring:
+    """A strip 1.2 mm wide along a line."""
+    far = math.dist(p, q)
+    x, y = 0.6 * (q[0] - p[0]) / far, 0.6 * (q[1] - p[1]) / far
+    return (
+        (p[0] - x + y, p[1] - y - x),
+        (q[0] + x + y, q[1] + y - x),
+        (q[0] + x - y, q[1] + y + x),
+        (p[0] - x - y, p[1] - y + x),
+    )
 
 
 def _parts_seen(ring: Ring, whole: Grid) -> list[Ring]:
@@ -57,7 +95,7 @@ def _parts_seen(ring: Ring, whole: Grid) -> list[Ring]:
 
 def _pocket(job: Job, rabbet: Rabbet, ring: Ring, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
     deep = label(rabbet.depth, job.room.choices.drawing_units)
-    block = Block((f"notch in the {rabbet.face} of the board, {deep} deep",), mask=True)
+    block = Block((f"RABBET in the {rabbet.face}, {deep} deep",), mask=True)
     return fit_block(block, ring, keep_out, (2.5,), clear=0.8)
 
 
@@ -67,10 +105,11 @@ def _sight(whole: Grid) -> Bounds:
 
 
 def _line(r: Registration, sight: Bounds) -> Line:
-    left, bottom, right, top = sight
+    """Right across; one that is not drawn on the board is thinner and broken."""
+    (left, bottom, right, top), layer = sight, "datum" if r.distance else "centre"
     if r.axis == "x":
-        return Line((r.at, bottom), (r.at, top), "datum")
-    return Line((left, r.at), (right, r.at), "datum")
+        return Line((r.at, bottom), (r.at, top), layer)
+    return Line((left, r.at), (right, r.at), layer)
 
 
 def _strip(r: Registration, sight: Bounds) -> Ring:
@@ -81,54 +120,68 @@ def _strip(r: Registration, sight: Bounds) -> Ring:
     return rectangle(left, r.at - 0.6, right, r.at + 0.6)
 
 
-def _centre(opening: Opening) -> tuple[Ink, ...]:
-    """Cross through the whole opening and past its cut, with a small ring at the point itself."""
-    u, v = spot(opening)
-    left, bottom, right, top = bounds((opening,))
+def _mark(target: Target) -> tuple[Ink, ...]:
+    """A small ring at the point itself; through a whole opening also a cross that goes past its cut."""
+    u, v = target.at
+    ring = Circle((u, v), 1.0, "visible")
+    if target.opening is None:
+        return (ring, *(line for at in (target.waste,) if at for line in _x(at)))
+    left, bottom, right, top = target.around
     return (
         Line((left - BEYOND, v), (right + BEYOND, v), "centre"),
         Line((u, bottom - BEYOND), (u, top + BEYOND), "centre"),
-        Circle((u, v), 1.0, "visible"),
+        ring,
     )
 
 
-def _collars(job: Job, group: Sequence[Opening]) -> tuple[Ink, ...]:
+def _x(at: Point) -> tuple[Line, Line]:
+    """The carpenter's mark on waste."""
+    (x, y), r = at, X
+    return Line((x - r, y - r), (x + r, y + r), "visible"), Line((x - r, y + r), (x + r, y - r), "visible")
+
+
+def _wastes(group: Sequence[Target]) -> list[Ring]:
+    return [rectangle(t.waste[0] - X, t.waste[1] - X, t.waste[0] + X, t.waste[1] + X) for t in group if t.waste]
+
+
+def _collars(job: Job, board: Board) -> tuple[Ink, ...]:
     sizes = {fitting.id: fitting.collar_diameter for fitting in job.plan.fittings}
-    found = ((o, sizes.get(o.fitting_id or "", 0.0)) for o in group)
+    found = ((o, sizes.get(o.fitting_id or "", 0.0)) for o in board.openings)
     return tuple(Circle(spot(o), diameter / 2, "collar") for o, diameter in found if diameter > 0)
 
 
-def _place(job: Job, board: Board, opening: Opening, whole: Grid, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
-    """The words of an opening: inside it when it is roomy, else as near as there is space."""
-    left, _, right, top = bounds((opening,))
-    u, v = spot(opening)
+def _place(job: Job, board: Board, target: Target, whole: Grid, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
+    """The words of a target: inside an opening that is roomy, else as near as there is space."""
+    left, _, right, top = target.around
+    u, v = target.at
     tile = _window_of(whole, (u, v))
-    name, size = opening_name(opening), size_text(job, opening)
-    if right - left < ROOMY:
-        return _near((f"{name}: {size}", *from_edges(job, board, opening)), opening, tile, keep_out)
+    if target.opening is None or right - left < ROOMY:
+        return _near(
+            (*f"{target.name}: {target.size}".split("; "), *from_edges(job, board, target)), target, tile, keep_out
+        )
     wide, high = 0.66 * (right - u), 0.66 * (top - v)
     inside = (max(u - wide, tile[0]), max(v - high, tile[1]), min(u + wide, tile[2]), min(v + high, tile[3]))
-    block = Block((name, *size.rsplit(" ", 1)), bold=True, mask=True)
-    return place_block(block, rectangle(*inside), _cross(opening), (4.0, 3.0, 2.5), 1.0)
+    block = Block((target.name, *target.size.rsplit(" ", 1)), bold=True, mask=True)
+    return place_block(block, rectangle(*inside), _cross(target), (4.0, 3.0, 2.5), 1.0)
 
 
-def _cross(opening: Opening) -> list[Ring]:
-    """Where the centre lines of an opening run."""
-    left, bottom, right, top = bounds((opening,))
-    u, v = spot(opening)
+def _cross(target: Target) -> list[Ring]:
+    """Where the centre lines of a target run."""
+    left, bottom, right, top = target.around
+    u, v = target.at
     level = rectangle(left - BEYOND, v - 0.5, right + BEYOND, v + 0.5)
     return [level, rectangle(u - 0.5, bottom - BEYOND, u + 0.5, top + BEYOND)]
 
 
-def _near(lines: tuple[str, ...], opening: Opening, tile: Bounds, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
-    left, bottom, right, top = bounds((opening,))
+def _near(lines: tuple[str, ...], target: Target, tile: Bounds, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
+    left, bottom, right, top = target.around
     ring = rectangle(
         max(left - 70.0, tile[0] + 1.0),
         max(bottom - 40.0, tile[1] + 1.0),
         min(right + 70.0, tile[2] - 1.0),
         min(top + 40.0, tile[3] - 1.0),
     )
-    block, around = Block(lines, mask=True), [*keep_out, *_cross(opening)]
+    block, around = Block(lines, mask=True), [*keep_out, *_cross(target)]
     return fit_block(block, ring, around, HEIGHTS, clear=1.0) or place_block(block, ring, around, HEIGHTS, 1.0)
 
 
@@ -156,15 +209,25 @@ def _window_of(whole: Grid, point: Point) -> Bounds:
     return min(_free_of_joints(whole), key=distance)
 
 
-def _strips(r: Registration, whole: Grid) -> list[Ring]:
+def _strips(board: Board, r: Registration, whole: Grid) -> list[Ring]:
     """Strips beside an edge or line where its name may stand, one for each page that shows it."""
+    low, high = _stretch(board, r)
     strips = []
     for left, bottom, right, top in _free_of_joints(whole):
-        if r.axis == "x" and left < r.at < right:
-            strips.append(rectangle(max(r.at - 7.0, left), bottom + 2.0, min(r.at + 7.0, right), top - 2.0))
-        if r.axis == "y" and bottom < r.at < top:
-            strips.append(rectangle(left + 2.0, max(r.at - 7.0, bottom), right - 2.0, min(r.at + 7.0, top)))
+        start, end = (bottom, top) if r.axis == "x" else (left, right)
+        start, end = max(start + 2.0, low), min(end - 2.0, high)
+        if r.axis == "x" and left < r.at < right and start + 2.0 < end:
+            strips.append(rectangle(max(r.at - 7.0, left), start, min(r.at + 7.0, right), end))
+        if r.axis == "y" and bottom < r.at < top and start + 2.0 < end:
+            strips.append(rectangle(start, max(r.at - 7.0, bottom), end, min(r.at + 7.0, top)))
     return strips
+
+
+def _stretch(board: Board, r: Registration) -> tuple[float, float]:
+    """From where to where an edge runs that is plumb or level; without end for a line."""
+    k = 0 if r.axis == "x" else 1
+    ends = [p[1 - k] for p in board.outline if r.is_edge and abs(p[k] - r.at) <= TOUCH]
+    return (min(ends), max(ends)) if len(ends) > 1 else (-math.inf, math.inf)
 
 
 def _beside(job: Job, board: Board, r: Registration, ring: Ring, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
@@ -178,12 +241,15 @@ def _beside(job: Job, board: Board, r: Registration, ring: Ring, keep_out: Seque
 def _title(r: Registration) -> str:
     if r.is_edge:
         return f"{r.side.upper()} EDGE"
-    return "PLUMB LINE" if r.axis == "x" else "LEVEL LINE"
+    line = "PLUMB" if r.axis == "x" else "LEVEL"
+    return f"{line} LINE" if r.distance else line
 
 
 def _long_title(job: Job, board: Board, r: Registration) -> str:
     if r.is_edge:
         return f"{_title(r)} of {board.id}: fold the paper here"
+    if not r.distance:
+        return "PLUMB" if r.axis == "x" else "LEVEL"
     away = label(r.distance, job.room.choices.drawing_units)
     start = edge_name(board, r.side, r.at - r.distance)
     return f"{_title(r)} {away} {'from' if r.axis == 'x' else 'above'} {start}"

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.drawings.template_clusters import Bounds, Side, bounds, edge_at, spot
-from generator.model.plan import Board, Opening
+from generator.drawings.template_clusters import Side, edge_at
+from generator.drawings.template_targets import Bounds, Target, bounds
+from generator.model.plan import Board
 
 REACH = 14.0
-"""mm drawn round the openings, for the ends of their centre marks."""
+"""mm drawn round what is cut, for the ends of centre marks."""
 FOLD = 8.0
 """mm of paper beyond a board's edge, to fold over it."""
 SIDES: dict[Literal["x", "y"], tuple[Side, Side]] = {"x": ("left", "right"), "y": ("bottom", "top")}
@@ -30,18 +31,13 @@ class Registration:
     distance: float
 
 
-def largest(group: Sequence[Opening]) -> Opening:
-    """The opening that plumb and level lines go through."""
-    return max(group, key=lambda o: (_width(o), o.id))
+def largest(group: Sequence[Target]) -> Target:
+    """The target that plumb and level lines go through."""
+    return max(group, key=lambda target: (round(target.around[2] - target.around[0], 6), target.id))
 
 
-def _width(opening: Opening) -> float:
-    left, _, right, _ = bounds((opening,))
-    return round(right - left, 6)
-
-
-def extent(group: Sequence[Opening], found: Sequence[Registration]) -> Bounds:
-    """What the pages must show, in the wall frame: the openings, their surroundings, and the edges to lay it on."""
+def extent(group: Sequence[Target], found: Sequence[Registration]) -> Bounds:
+    """What the pages must show, in the wall frame: the targets, their surroundings, and the edges to lay it on."""
     left, bottom, right, top = bounds(group)
     edges = {r.side: r.at for r in found if r.is_edge}
     return (
@@ -52,13 +48,13 @@ def extent(group: Sequence[Opening], found: Sequence[Registration]) -> Bounds:
     )
 
 
-def ways(board: Board, group: Sequence[Opening]) -> tuple[tuple[Registration, Registration], ...]:
+def ways(board: Board, group: Sequence[Target]) -> tuple[tuple[Registration, Registration], ...]:
     """Every way to register a cluster across and upwards: on a drawn line, or on either edge of the board."""
     return tuple((x, y) for x in _along(board, group, "x") for y in _along(board, group, "y"))
 
 
-def _along(board: Board, group: Sequence[Opening], axis: Literal["x", "y"]) -> tuple[Registration, ...]:
-    centre = spot(largest(group))
+def _along(board: Board, group: Sequence[Target], axis: Literal["x", "y"]) -> tuple[Registration, ...]:
+    centre = largest(group).at
     at = centre[0] if axis == "x" else centre[1]
     edges = tuple(Registration(axis, True, side, edge_at(board.outline, centre, side), 0.0) for side in SIDES[axis])
     return (Registration(axis, False, edges[0].side, at, at - edges[0].at), *edges)

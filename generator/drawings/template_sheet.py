@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.drafting.ink import Ink, Line, Text
 from generator.drafting.page import CheckBar, paragraph, wrap
 from generator.drafting.titleblock import CAUTION
-from generator.drawings.template_clusters import Bounds
+from generator.drawings.template_targets import Bounds
 from generator.model.profiles import PaperProfile
 from generator.units import INCH
 
@@ -31,7 +31,7 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A sheet as it goes into the printer, portrait or landscape, with unprintable margins."""
+    """A sheet as it goes into the printer, portrait or landscape, with unprintable margins; of a roll what is used."""
 
     width: float
     height: float
@@ -42,8 +42,12 @@ class Paper:
         return self.width - 2 * self.margin - SIDE
 
 
-def both_ways(profile: PaperProfile) -> tuple[Paper, Paper]:
-    """The paper upright, then lying."""
+def papers(profile: PaperProfile, words: Words, high: float) -> tuple[Paper, ...]:
+    """The paper upright, then lying; of a roll a piece as long as a window `high` mm high needs."""
+    if profile.roll:
+        piece = Paper(profile.width, profile.height, profile.margin)
+        _, bottom, _, top = window(piece, words)
+        return (replace(piece, height=min(profile.height, profile.height - (top - bottom) + high)),)
     short, long = sorted((profile.width, profile.height))
     return Paper(short, long, profile.margin), Paper(long, short, profile.margin)
 
@@ -73,6 +77,7 @@ def header(paper: Paper, words: Words, label: str, pages: int) -> tuple[Ink, ...
     left, y = paper.margin, paper.height - paper.margin
     stamp = _stamp_lines(paper, words)
     ink: list[Ink] = list(paragraph(stamp, (left, y - _STAMP), _STAMP, bold=True, pitch=_PITCH))
+    ink = [replace(line, layer="mark") for line in ink if isinstance(line, Text)]
     y -= len(stamp) * _PITCH * _STAMP + _TITLE
     ink.append(Text((left, y), words.title, _TITLE, bold=True))
     ink += paragraph(_wrapped(paper, words), (left, y - 3.5 - _PLAIN), _PLAIN, pitch=_PITCH)

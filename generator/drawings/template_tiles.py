@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text
-from generator.drawings.template_clusters import Bounds
+from generator.drawings.template_targets import Bounds
 from generator.model.geometry import Point, Ring, rectangle
 
 OVERLAP = 10.0

@@ -5,60 +5,60 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from generator.drawings.stamp import stamp
-from generator.drawings.template_clusters import bounds, edge_at, spot
+from generator.drawings.template_clusters import edge_at
 from generator.drawings.template_registration import Registration
 from generator.drawings.template_sheet import Words
-from generator.model.geometry import box
+from generator.drawings.template_targets import Face, Target
+from generator.model.geometry import TOUCH, box
 from generator.model.job import Job
-from generator.model.plan import Board, Opening
-from generator.units import label, label_opening
+from generator.model.plan import Board
+from generator.units import label
+
+LAY: dict[Face, str] = {
+    "front": "Lay it on the FRONT, arrow up. Trim at the crop marks. Heavy: cut, X: waste. Dashed: collar, rabbet.",
+    "back": "LAY IT ON THE BACK of the board, arrow up. Drawn mirrored: left and right are as you see them from "
+    "behind. Trim at the crop marks. Heavy: cut through. Dashed: edge of the rabbet.",
+}
 
 
 def words(
-    job: Job, board: Board, group: Sequence[Opening], found: tuple[Registration, Registration], name: str
+    job: Job, board: Board, group: Sequence[Target], found: tuple[Registration, Registration], name: str, face: Face
 ) -> Words:
     """All that stands above the window of a cluster's template."""
     lines = (
-        f"{name}, wall {board.wall}, full size. {job.room.job.number} {job.room.name}".strip(),
-        "Lay it on the FRONT of the board, arrow up. Trim at the crop marks. Heavy: cut. Dashed: collar.",
+        f"{names(group)}: full size, wall {board.wall}, template {name}. {job.room.job.number} {job.room.name}".strip(),
+        LAY[face],
         *(how_to_lay(job, board, r) for r in found),
-        *(f"{opening_name(o)}: {size_text(job, o)}; {centre_text(job, board, o)}." for o in group),
+        *(f"{t.name}: {t.size}; {where_text(job, board, t)}." for t in group),
     )
-    return Words(stamp(job, board.wall), f"{board.id}  {', '.join(opening_name(o) for o in group)}", lines)
+    title = f"{board.id}  FRONT" if face == "front" else f"{board.id}  BACK, MIRRORED"
+    return Words(stamp(job, board.wall), title, lines)
 
 
-def opening_name(opening: Opening) -> str:
-    """The fitting's or the window's name."""
-    return opening.fitting_id or opening.feature_id or opening.id
+def names(group: Sequence[Target]) -> str:
+    """What a template is for, each name once."""
+    return ", ".join(dict.fromkeys(target.name for target in group))
 
 
-def size_text(job: Job, opening: Opening) -> str:
-    """The size to cut: a diameter, or width by height."""
+def from_edges(job: Job, board: Board, target: Target) -> tuple[str, str]:
+    """Distances of the centre or corner: from the left edge, above the bottom edge, of the board as cut."""
     units = job.room.choices.drawing_units
-    if not opening.ring:
-        return f"{label_opening(opening.diameter, units)} diameter"
-    left, bottom, right, top = bounds((opening,))
-    return f"{label(right - left, units)} x {label(top - bottom, units)}"
-
-
-def from_edges(job: Job, board: Board, opening: Opening) -> tuple[str, str]:
-    """Distances of the centre: from the left edge, above the bottom edge, of the board as cut."""
-    units = job.room.choices.drawing_units
-    centre = spot(opening)
+    centre = target.at
     across = centre[0] - edge_at(board.outline, centre, "left")
     up = centre[1] - edge_at(board.outline, centre, "bottom")
+    side, foot = edge_name(board, "left", centre[0] - across), edge_name(board, "bottom", centre[1] - up)
     return (
-        f"{label(across, units)} from {edge_name(board, 'left', centre[0] - across)}",
-        f"{label(up, units)} above {edge_name(board, 'bottom', centre[1] - up)}",
+        f"{label(across, units)} from {side}" if across > TOUCH else f"at {side}",
+        f"{label(up, units)} above {foot}" if up > TOUCH else f"at {foot}",
     )
 
 
-def centre_text(job: Job, board: Board, opening: Opening) -> str:
-    """Where the centre is: from two edges of the board, and above the datum."""
+def where_text(job: Job, board: Board, target: Target) -> str:
+    """Where the centre or corner is: from two edges of the board, and above the datum."""
     wall = job.plan.wall(board.wall)
-    across, up = from_edges(job, board, opening)
-    high = label(spot(opening)[1] - wall.datum_v, job.room.choices.drawing_units)
-    return f"centre {across}, {up} ({high} above the {wall.datum_name})"
+    across, up = from_edges(job, board, target)
+    high = label(target.at[1] - wall.datum_v, job.room.choices.drawing_units)
+    return f"{target.point} {across}, {up} ({high} above the {wall.datum_name})"
 
 
 def edge_name(board: Board, side: str, at: float) -> str:

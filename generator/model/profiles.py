@@ -164,9 +164,12 @@ class TrowelProfile(Profile):
 
 @dataclass(frozen=True, slots=True)
 class PaperProfile(Profile):
+    """Paper as it lies. A roll: `width` across it, `height` the longest piece that may be cut from it."""
+
     width: float
     height: float
     margin: float
+    roll: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -268,6 +268,8 @@ class Choices:
     """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
     bond_trowel: TrowelProfile | None = None
     """Combs the bed of mortar under boards on masonry; None: the trowel of the bands."""
+    plotter: PaperProfile | None = None
+    """Roll that templates are plotted on from DXF; None: there are no such files."""
     added_block: StudProfile | None = None
     """Lumber laid flat between studs to carry mounts; None: as the studs to add."""
     lumber: Mapping[str, tuple[float, ...]] = field(default_factory=dict)

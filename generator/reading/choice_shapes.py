@@ -58,6 +58,7 @@ class ChoicesShape(Shape):
         default=None, description="profile of lumber laid flat between studs, behind bars and seats"
     )
     paper: Text | None = Field(default=None, description="paper of the drawing set")
+    plotter: Text | None = Field(default=None, description="roll of the plotter that draws templates from DXF")
     template_papers: Many[Text] | None = Field(
         default=None, min_length=1, description="papers of the templates; the labels go on the first"
     )

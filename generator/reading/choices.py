@@ -29,6 +29,7 @@ _PROFILES = {
     "added_stud": "studs",
     "added_block": "studs",
     "paper": "papers",
+    "plotter": "papers",
     "label": "labels",
 }
 
@@ -64,6 +65,7 @@ def judge_choices(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> It
         yield from _unknown(join("choices", key), getattr(full, key), getattr(catalogue, kind), kind)
     for i, paper in enumerate(full.template_papers or ()):
         yield from _unknown(join("choices.template_papers", i), paper, catalogue.papers, "papers")
+    yield from _judge_rolls(full, catalogue)
     yield from _judge_screws(full, catalogue)
     yield from _judge_sheets(full, catalogue)
     yield from _judge_cutter(shape, full)
@@ -74,6 +76,19 @@ def judge_choices(shape: ChoicesShape, catalogue: Catalogue, units: Units) -> It
 def _unknown(path: str, wanted: str, table: Mapping[str, Any], kind: str) -> Iterator[Issue]:
     if wanted not in table:
         yield Issue(path, f"unknown profile `{wanted}` of {kind}{nearest(wanted, table)}")
+
+
+def _judge_rolls(full: Any, catalogue: Catalogue) -> Iterator[Issue]:
+    """Sheets of the set and labels need cut paper, a plotter a roll."""
+    wanted = (
+        ("choices.paper", full.paper, False, "the drawing set goes on cut sheets"),
+        ("choices.template_papers.0", full.template_papers[0], False, "labels are printed on the first, a cut sheet"),
+        ("choices.plotter", full.plotter, True, "a plotter draws on a roll"),
+    )
+    for path, paper, roll, why in wanted:
+        if paper in catalogue.papers and catalogue.papers[paper].roll != roll:
+            others = ", ".join(sorted(id for id, other in catalogue.papers.items() if other.roll == roll))
+            yield Issue(path, f"`{paper}` is {'no' if roll else 'a'} roll; {why}: write one of {others}")
 
 
 def _judge_screws(full: ChoicesShape, catalogue: Catalogue) -> Iterator[Issue]:
@@ -175,6 +190,7 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         shop=Shop(full.shop.cutter.mm, full.shop.offset, full.shop.relief),
         papers=tuple(catalogue.papers[paper] for paper in full.template_papers),
         sheet_paper=catalogue.papers[full.paper],
+        plotter=catalogue.papers[full.plotter],
         label=catalogue.labels[full.label],
         drawing_units=full.drawing_units,
         layer_standard=full.layer_standard,

@@ -204,6 +204,7 @@ class PaperShape(ProfileShape):
     width: Size
     height: Size
     margin: Span
+    roll: Flag = False
 
 
 class LabelShape(ProfileShape):

@@ -12,7 +12,7 @@ from collections import OrderedDict
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.ink import Arc, Circle, Ink, Line, Outline, Text
-from generator.drafting.layers import Role, Standard, colours, deep_layer, layers, pen
+from generator.drafting.layers import Role, Standard, colours, deep_layer, layers, line_types, pen
 from generator.drafting.overlap import flat
 from generator.drafting.page import baseline_shift
 from generator.model.geometry import Point
@@ -25,16 +25,30 @@ LINEWEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 
 """The only line weights that DXF knows, in 1/100 mm (DXF reference)."""
 
 
-def dxf_bytes(ink: tuple[Ink, ...], units: Units, standard: Standard) -> bytes:
-    """One DXF file of ink whose points are mm of the real thing; each role on its layer of the standard."""
+def dxf_bytes(ink: tuple[Ink, ...], units: Units, standard: Standard, *, dashed: bool = False) -> bytes:
+    """One DXF file of ink whose points are mm of the real thing; each role on its layer of the standard.
+
+    A machine's lines are all full ones; `dashed` where eyes read the lines, as on a plotted template.
+    """
     document = new_document(units)
     placed = [(item, _layer(item, standard)) for item in flat(ink)]
     for name, role in sorted({(name, item.layer) for item, name in placed}):
-        document.layers.add(name, color=colours()[role], lineweight=line_weight(role))
+        layer = document.layers.add(name, color=colours()[role], lineweight=line_weight(role))
+        if dashed:
+            layer.dxf.linetype = add_line_type(document, role, units)
     space = document.modelspace()
     for item, name in placed:
         add_shape(space, item, units, name)
     return bytes_of(document)
+
+
+def add_line_type(document: Drawing, role: Role, units: Units) -> str:
+    """Name of the role's line type, which the document knows afterwards."""
+    name, dash = line_types()[role], pen(role).dash
+    if dash and name not in document.linetypes:
+        lengths = [to_units(length, units) * (-1) ** i for i, length in enumerate(dash)]
+        document.linetypes.add(name, [sum(map(abs, lengths)), *lengths])
+    return name
 
 
 def _layer(item: Ink, standard: Standard) -> str:

@@ -50,6 +50,8 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
         space = Space(document, model.target, units, names, window.scale, model.blocks)
         draw(space, (*window.model, *window.marks, *_stamp(sheet, window)))
     layout = _paper(document, page, units)
+    for whole in layout.query("VIEWPORT"):
+        whole.dxf.layer = names["window"]
     _layout(document, sheet, seen, Space(document, layout, units, {role: _on_paper(role, names) for role in names}))
     return bytes_of(document)
 
