@@ -15,6 +15,7 @@ from generator.model.room import Room, Units
 
 if TYPE_CHECKING:
     from generator.drafting.page import Page
+    from generator.drawings.templates import Template
 
 STEPS = ("read", "plan", "check the plan", "make solids", "check the solids", "draw", "write")
 Step = Callable[[str], None]
@@ -158,23 +159,27 @@ def _cutting_files(job: Job) -> Iterator[_File]:
 
 
 def _template_files(job: Job) -> Iterator[_File]:
-    from generator.drafting.page import job_bars
     from generator.drawings.templates import templates
+    from generator.writers.dxf import dxf_bytes
     from generator.writers.pdf import pdf_bytes
 
-    for paper in job.room.choices.papers:
+    choices = job.room.choices
+    for paper in choices.papers:
         for template in templates(job, paper):
-            path = f"templates/{template.board}-{template.paper}.pdf"
-            record = _record(
-                job,
-                path,
-                "template-pdf",
-                template.board,
-                scale=1.0,
-                not_for_cutting=template.not_for_cutting,
-                bars=job_bars(template.pages),
-            )
+            record = _template(job, template, template.pages, f"{template.paper}.pdf", "template-pdf")
             yield _File(record, pdf_bytes(template.pages, f"{job.room.name}: templates of {template.board}"))
+    for template in templates(job, choices.plotter) if choices.plotter else ():
+        for i, page in enumerate((page for page in template.pages if page.bars), 1):
+            record = _template(job, template, (page,), f"{i}.dxf", "template-dxf")
+            yield _File(record, dxf_bytes(page.ink, choices.drawing_units, choices.layer_standard, dashed=True))
+
+
+def _template(job: Job, template: Template, pages: tuple[Page, ...], end: str, kind: str) -> FileRecord:
+    from generator.drafting.page import job_bars
+
+    bars, no = job_bars(pages), template.not_for_cutting
+    path, back = f"templates/{template.name}-{end}", template.face == "back"
+    return _record(job, path, kind, template.board, scale=1.0, not_for_cutting=no, bars=bars, mirrored=back)
 
 
 def _drawing_set(job: Job) -> Iterator[_File]:
