@@ -6,6 +6,8 @@ from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
 from generator.drawings.cutsheets import KIND as CUT_SHEET
 from generator.drawings.cutsheets import cut_sheet_inks
+from generator.drawings.details import detail_leaves
+from generator.drawings.exploded import exploded_leaves
 from generator.drawings.feature_sealing import feature_sealing_leaves
 from generator.drawings.features import feature_leaves
 from generator.drawings.flatness import flatness_leaves
@@ -43,6 +45,8 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
         *feature_leaves(job),
         *sealing_leaves(job),
         *feature_sealing_leaves(job),
+        *detail_leaves(job),
+        *exploded_leaves(job),
         *shop_leaves(job),
         *_cut_sheet_leaves(job),
         *cut_list_leaves(job),

@@ -2,7 +2,7 @@
 
 from generator.solids.bodies import make_bodies
 from generator.solids.records import Bodies, Body, BodyKind
-from generator.solids.sections import level_section, section, sections
+from generator.solids.sections import cut_section, level_section, section, sections
 from generator.solids.step import step_bytes
 from generator.solids.views import projections
 
@@ -10,6 +10,7 @@ __all__ = [
     "Bodies",
     "Body",
     "BodyKind",
+    "cut_section",
     "level_section",
     "make_bodies",
     "projections",

@@ -1,14 +1,15 @@
-"""Cuts through the solids: an upright one for the detail of each board, a level one for the key plan."""
+"""Cuts through the solids: an upright one for each board, a level one for the key plan, and those of the details."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from generator.model.frames import Vector
-from generator.model.geometry import Point, Ring, box, canonical
+from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.model.job import Section, SectionPart
 from generator.model.plan import Board, Opening, Plan
+from generator.planning.cuts import Cut
 from generator.solids.facets import wire_points
 from generator.solids.kernel import at, in_wall, kernel, wire
 from generator.solids.records import Bodies, Body
@@ -23,11 +24,15 @@ CLEAR = 1.0
 """mm by which a detail's cut keeps clear of openings."""
 
 
-def sections(bodies: Bodies, plan: Plan) -> Mapping[str, Section]:
-    """By board id: an upright cut through its longest rabbet, else its bottom; under "plan": the room cut level."""
+def sections(bodies: Bodies, plan: Plan, details: Sequence[Cut] = ()) -> Mapping[str, Section]:
+    """By board id: an upright cut through its longest rabbet, else its bottom; under "plan": the room cut level.
+
+    By the names of the cuts of details: what their windows meet, each in the cut's own frame.
+    """
     cuts = {b.id: section(bodies, b.wall, section_at(b), b.id) for b in plan.boards}
     top = max((box(b.outline)[3] for b in plan.boards), default=0.0)
-    return {**cuts, KEY_PLAN: level_section(bodies, top * KEY_PLAN_SHARE, KEY_PLAN)}
+    larger = {cut.name: cut_section(bodies, cut) for cut in details}
+    return {**cuts, **larger, KEY_PLAN: level_section(bodies, top * KEY_PLAN_SHARE, KEY_PLAN)}
 
 
 def section(bodies: Bodies, wall_id: str, u: float, name: str) -> Section:
@@ -46,6 +51,29 @@ def level_section(bodies: Bodies, v: float, name: str) -> Section:
     """Everything that the level plane at `v` meets, from above, in the room's own x and y."""
     wall = bodies.walls[0]
     return _cut(bodies.parts, [at(wall, u, v, w) for u, w in PLANE], lambda p: (p[0], p[1]), name)
+
+
+def cut_section(bodies: Bodies, cut: Cut) -> Section:
+    """What the window of a cut meets of all bodies; nothing beyond the window."""
+    left, low, right, high = cut.window
+    corners = [cut.frame.at(x, y) for x, y in ((left, low), (right, low), (right, high), (left, high))]
+    near = tuple(b for b in bodies.parts if _reaches(b, corners))
+
+    def flat(point: Vector) -> Point:
+        x, y, _ = cut.frame.of(point)
+        return x, y
+
+    return _cut(near, corners, flat, cut.name)
+
+
+def _reaches(body: Body, corners: Sequence[Vector]) -> bool:
+    """False where the body's box and the box of the window stand apart."""
+    b = body.shape.BoundingBox()
+    spans = ((b.xmin, b.xmax), (b.ymin, b.ymax), (b.zmin, b.zmax))
+    windows = [(min(p[i] for p in corners), max(p[i] for p in corners)) for i in range(3)]
+    return all(
+        low <= top + TOUCH and bottom <= high + TOUCH for (low, high), (bottom, top) in zip(spans, windows, strict=True)
+    )
 
 
 def section_at(board: Board) -> float:

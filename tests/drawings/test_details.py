@@ -1,0 +1,163 @@
+"""Details: cut where the plan says, said as the plan says, read without trouble; sizes of worked-room.md by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from itertools import combinations, pairwise
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
+
+from generator.build import job_of
+from generator.drafting.ink import Dimension, Line, Text
+from generator.drafting.overlap import overlaps
+from generator.drawings.callouts import Note, column
+from generator.drawings.detail_base import base_said
+from generator.drawings.detail_ink import seen
+from generator.drawings.detail_joints import joint_said
+from generator.drawings.details import detail_leaves, draw
+from generator.drawings.exploded import exploded_leaves
+from generator.drawings.leaf import bound
+from generator.model.job import Job
+from generator.planning.cuts import Cut, detail_cuts
+from generator.solids import make_bodies, sections
+from generator.units import parse_length
+from tests.drawings.set_job import set_job
+from tests.planning.finished import finished
+from tests.worked_plan import worked_plan
+from tests.worked_room import mm, rect_in
+
+ROOMS = Path(__file__).parents[2] / "profiles" / "rooms"
+STEP = 25.4 / 16
+WIDTH = 120.0
+
+
+@cache
+def _job() -> Job:
+    """The worked room finished, with the cuts of its details."""
+    job = set_job()
+    plan = finished(job.room, worked_plan(job.room))
+    cut = sections(make_bodies(job.room, plan), plan, detail_cuts(job.room, plan))
+    return replace(job, plan=plan, sections=cut)
+
+
+def _cut(kind: str, job: Job | None = None) -> Cut:
+    job = job or _job()
+    return next(c for c in detail_cuts(job.room, job.plan) if c.kind == kind)
+
+
+def _said(kind: str) -> list[str]:
+    shown = seen(_job(), _cut(kind))
+    return [n.text for n in (base_said(shown) if kind == "base" else joint_said(shown)).notes]
+
+
+def test_a_room_has_each_of_its_conditions_once() -> None:
+    """A tub with one flange, two like corners, two like ends at wallboard, one sort of screw."""
+    kinds = [c.kind for c in detail_cuts(_job().room, _job().plan)]
+    assert kinds == ["base", "corner", "wallboard", "screw"]
+
+
+def test_the_base_is_cut_through_rabbet_flange_and_gap() -> None:
+    """Board 1/2 thick from 18 3/4 up, notched 1/4 deep to 19 5/8; flange 3/16 x 1 on the deck at 18 1/2."""
+    cut = _cut("base")
+    left, low, right, high = cut.window
+    window = Polygon(((left, low), (right, low), (right, high), (left, high)))
+    shown = seen(_job(), cut)
+    board = next(b for b in shown.boards() if b.wall == cut.wall)
+    wanted = Polygon(rect_in(0, 18.75, 0.5, 60)).difference(Polygon(rect_in(0, 18.75, 0.25, 19.625)))
+    assert shown.shape(board.id).symmetric_difference(wanted.intersection(window)).area < 1e-3
+    flange = shown.shape("base").intersection(Polygon(rect_in(-1, 18.5, 1, 30)))
+    assert flange.symmetric_difference(Polygon(rect_in(0, 18.5, 3 / 16, 19.5))).area < 1e-3
+
+
+def test_sealant_fills_the_gap_and_nothing_else() -> None:
+    """From the flange at 3/16 to the board's face at 1/2, from the deck at 18 1/2 to the edge at 18 3/4."""
+    said = base_said(seen(_job(), _cut("base")))
+    (patch,) = (p for p in said.patches if p.material == "sealant")
+    assert Polygon(patch.ring).symmetric_difference(Polygon(rect_in(3 / 16, 18.5, 0.5, 18.75))).area < 1e-3
+
+
+def test_the_base_says_what_the_plan_holds() -> None:
+    words = " / ".join(_said("base"))
+    for text in ('board stops 1/4" above the deck', 'notch in the back 1/4" deep', "clears the flange's top by 1/8\""):
+        assert text in words
+    assert 'band 5" wide, bedded in mortar, 5" up on the board' in words
+    assert 'mortar 5" high on the board' in words
+
+
+def test_the_lowest_screw_is_said_from_the_plan() -> None:
+    cut = _cut("base")
+    u = _job().plan.wall(cut.wall).frame.of(cut.frame.origin)[0]
+    low = min(f.point[1] for f in _job().plan.fasteners if f.wall == cut.wall and abs(f.point[0] - u) < 1.0)
+    (note,) = (text for text in _said("base") if text.startswith("lowest screw"))
+    said = parse_length(note.removeprefix("lowest screw ").partition(" above")[0], "in").mm
+    assert abs(said - (low - mm(18.5))) <= STEP / 2 + 1e-9
+
+
+def test_a_screw_bites_its_length_less_the_board() -> None:
+    """1 5/8 in long through 1/2 in of board: 1 1/8 in, where 3/4 in is asked for."""
+    assert any('1 5/8" long bites 1 1/8", at least 3/4"' in text for text in _said("screw"))
+
+
+def test_the_corner_names_who_goes_first_and_its_fit() -> None:
+    (note,) = (text for text in _said("corner") if "goes up first" in text)
+    assert note.startswith("B-back-") and '1/8" fit' in note
+
+
+def test_a_raised_edge_is_said_and_dimensioned_anew() -> None:
+    """Every lower edge over the deck lifted by 1/8: the gap is 3/8."""
+    job = _job()
+    lifted = tuple(
+        replace(b, outline=tuple((u, v + mm(0.125) if abs(v - mm(18.75)) < 0.01 else v) for u, v in b.outline))
+        for b in job.plan.boards
+    )
+    changed = replace(job, plan=replace(job.plan, boards=lifted))
+    cut = _cut("base")
+    words = [n.text for n in base_said(seen(changed, cut)).notes]
+    assert any('board stops 3/8" above the deck' in text for text in words)
+    assert any(s.axis == "y" and abs(s.mm - mm(0.375)) < 1e-6 for s in base_said(seen(changed, cut)).sizes)
+
+
+@pytest.mark.parametrize("kind", ["base", "corner", "wallboard", "screw"])
+def test_dimensions_measure_on_paper_what_they_say(kind: str) -> None:
+    drawn = draw(_job(), _cut(kind), 1, WIDTH)
+    found = [i for i in drawn.block.ink if isinstance(i, Dimension)]
+    assert found
+    for d in found:
+        k = 0 if d.axis == "x" else 1
+        on_paper = abs(d.q[k] - d.p[k]) / drawn.scale.factor
+        assert abs(parse_length(d.text, "in").mm - on_paper) <= STEP / 2 + 1e-6
+        assert abs(on_paper - d.measured) < 1e-3
+
+
+def test_a_band_is_drawn_where_the_plan_has_it() -> None:
+    """The corner's legs: as wide on each wall as their rings."""
+    shown = seen(_job(), _cut("corner"))
+    legs = sorted(round(t.length, 3) for t in shown.bands if t.band.kind == "corner")
+    rings = [r.ring for t in shown.bands if t.band.kind == "corner" for r in t.band.rings if r.wall == t.wall]
+    assert legs == sorted(round(max(u for u, _ in r) - min(u for u, _ in r), 3) for r in rings)
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(st.tuples(st.floats(0, 60), st.floats(-90, 0)), min_size=2, max_size=9, unique=True))
+def test_leaders_do_not_cross(points: list[tuple[float, float]]) -> None:
+    ink = column([Note(p, f"note {i}") for i, p in enumerate(points)], 65.0, 50.0, 0.0, -90.0)
+    lines = [LineString((i.start, i.end)) for i in ink if isinstance(i, Line)]
+    assert not any(a.crosses(b) for a, b in combinations(lines, 2))
+    tops = [t.at[1] for t in ink if isinstance(t, Text)]
+    assert all(a - b > 3.0 for a, b in pairwise(tops))
+
+
+@pytest.mark.parametrize("room", ["walk-in", "seat-and-curb", "brick-and-frame"])
+def test_details_of_built_in_rooms_read_well(room: str) -> None:
+    job = job_of(ROOMS / f"{room}.yaml")
+    pages = bound(job, (*detail_leaves(job), *exploded_leaves(job)))
+    assert [(p.title, overlaps(p)) for p in pages if overlaps(p)] == []
+    marks = {t.text for p in pages for t in p.ink if isinstance(t, Text)}
+    assert {b.id for b in job.plan.boards} <= marks
+    for cut in detail_cuts(job.room, job.plan):
+        assert job.sections[cut.name].parts, cut.name
