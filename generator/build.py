@@ -82,6 +82,7 @@ def job_of(room_file: Path, profile_dirs: tuple[Path, ...] = ()) -> Job:
 def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[Job, bytes]:
     """The job, and its solids as a STEP file."""
     from generator.checks import run_plan_checks, run_solid_checks
+    from generator.planning.cuts import detail_cuts
     from generator.reading import read_room
     from generator.solids import make_bodies, projections, sections, step_bytes
     from generator.solids.mesh import meshes
@@ -97,7 +98,8 @@ def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[J
     step("check the solids")
     findings = (*findings, *run_solid_checks(room, plan, bodies))
     failed = failed_walls(findings, tuple(wall.id for wall in plan.walls))
-    job = Job(room, plan, findings, failed, projections(bodies), sections(bodies, plan), meshes(bodies))
+    cut = sections(bodies, plan, detail_cuts(room, plan))
+    job = Job(room, plan, findings, failed, projections(bodies), cut, meshes(bodies))
     return job, step_bytes(bodies)
 
 
