@@ -118,7 +118,15 @@ def _files(job: Job, step_file: bytes) -> dict[str, bytes]:
     from generator.drafting.layers import layers
     from generator.writers.json import plan_json
 
-    made = [*_cutting_files(job), *_template_files(job), *_labels(job), *_drawing_set(job), *_lists(job), _model(job)]
+    made = [
+        *_cutting_files(job),
+        *_template_files(job),
+        *_labels(job),
+        _tape_card(job),
+        *_drawing_set(job),
+        *_lists(job),
+        _model(job),
+    ]
     made.append(_File(_record(job, "room.step", "step", job.plan.room, units="mm", scale=1.0), step_file))
     itself = _record(job, "plan.json", "plan", job.plan.room, units="mm")
     records = sorted([itself, *(file.record for file in made)], key=lambda record: record.path)
@@ -182,6 +190,14 @@ def _template(job: Job, template: Template, pages: tuple[Page, ...], end: str, k
     bars, no = job_bars(pages), template.not_for_cutting
     path, back = f"templates/{template.name}-{end}", template.face == "back"
     return _record(job, path, kind, template.board, scale=1.0, not_for_cutting=no, bars=bars, mirrored=back)
+
+
+def _tape_card(job: Job) -> _File:
+    from generator.drawings.tape_card import tape_card
+    from generator.writers.pdf import pdf_bytes
+
+    record = _record(job, "marks.pdf", "marks-pdf", job.plan.room, not_for_cutting=bool(job.failed))
+    return _File(record, pdf_bytes(tape_card(job), f"{job.room.name}: running marks", job.room.name))
 
 
 def _drawing_set(job: Job) -> Iterator[_File]:

@@ -16,6 +16,8 @@ GUTTER = 5.0
 SIDE = 34.0
 """mm at the right of the words, for the page's label and the page plan."""
 FOOT = 20.0
+LEAST = 16.0
+"""mm that the page's label takes."""
 _STAMP, _TITLE, _PLAIN, _PITCH = 4.0, 4.4, 2.5, 1.6
 BARS = ((4 * INCH, "4 in"), (100.0, "100 mm"))
 
@@ -50,6 +52,18 @@ def papers(profile: PaperProfile, words: Words, high: float) -> tuple[Paper, ...
         return (replace(piece, height=min(profile.height, profile.height - (top - bottom) + high)),)
     short, long = sorted((profile.width, profile.height))
     return Paper(short, long, profile.margin), Paper(long, short, profile.margin)
+
+
+def upright(profile: PaperProfile) -> Paper:
+    """A cut sheet, its long side up."""
+    short, long = sorted((profile.width, profile.height))
+    return Paper(short, long, profile.margin)
+
+
+def body(paper: Paper, words: Words) -> Bounds:
+    """(left, bottom, right, top) on paper of what is below the words where there is no window."""
+    top = paper.height - paper.margin - max(_words_height(paper, words), LEAST) - GUTTER
+    return (paper.margin, paper.margin, paper.width - paper.margin, top)
 
 
 def window(paper: Paper, words: Words) -> Bounds:

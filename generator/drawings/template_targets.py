@@ -104,6 +104,11 @@ def _notch(board: Board, wall: PlannedWall, i: int, corner: _Corner) -> Target:
 
 def worked_from_behind(job: Job, board: Board, wall: PlannedWall) -> tuple[Target, ...]:
     """Nips and both ends of every rabbet of the back, as seen from behind; the board as seen from the front."""
+    return tuple(_from_behind(board, target) for target in nips_and_rabbets(job, board, wall))
+
+
+def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target, ...]:
+    """What is worked from the back, in the frame of the front."""
     units = job.room.choices.drawing_units
     nips = {c.at: c.around for c in _turns(board.outline) if c.turn < 0 and _is_nip(wall, c.at)}
     found = [
@@ -117,7 +122,7 @@ def worked_from_behind(job: Job, board: Board, wall: PlannedWall) -> tuple[Targe
         nip = Target(f"{board.id}-nip-{i + 1}", "nip", at, around, size)
         met = [t for t in found if math.dist(t.at, at) <= TOUCH]
         found = [t for t in found if t not in met] + [_both(t, nip) for t in met] + ([] if met else [nip])
-    return tuple(_from_behind(board, target) for target in found)
+    return tuple(found)
 
 
 def _both(rabbet: Target, nip: Target) -> Target:
