@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.errors import CannotPlanError
+from generator.model.ends import STEEPEST
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
 from generator.model.plan import (
     Board,
@@ -115,10 +116,24 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
     chain = carriers(support, wall.supports, u)
     along = board_heights(board, strip, u, room.limit("screw-edge-distance"))
     start, end = _row_span(room, wall, chain, along, u, radius)
-    if start > end + NOISE:
+    if start > end + NOISE or (start == end and _in_a_tip(board, (u, start), room.limit("screw-side-distance"))):
         return
     for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, v))
+
+
+def _in_a_tip(board: Board, point: Point, least: float) -> bool:
+    """True where the only screw of a row would stand nearer than `least` (mm) to a slanting side, as in the acute
+    corners of a corner seat: a screw there tears out, and the next row holds the tip."""
+    from shapely import LineString
+    from shapely import Point as Spot
+
+    slanting = (
+        (p, q)
+        for p, q in zip(board.outline, (*board.outline[1:], board.outline[0]), strict=True)
+        if STEEPEST < abs(q[0] - p[0]) / max(abs(q[1] - p[1]), NOISE) < 1.0 / STEEPEST
+    )
+    return any(LineString(side).distance(Spot(point)) < least - NOISE for side in slanting)
 
 
 def _no_place(room: Room, board: Board, support: Support) -> str:

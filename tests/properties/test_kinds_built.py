@@ -1,0 +1,16 @@
+"""Generated rooms with what is built in them: benches, curbs, partitions, neo-angle bases, decks beside tubs."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.properties.sweep import sweep
+
+BUILT = ("bench", "bench-and-curb", "corner-seat", "curb", "partition", "walk-in", "neo-angle")
+
+
+@pytest.mark.parametrize("kind", BUILT)
+def test_what_is_built_of_this_kind(kind: str, tmp_path: Path) -> None:
+    sweep(kind, (2,), tmp_path)
