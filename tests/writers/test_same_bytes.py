@@ -17,6 +17,9 @@ import hashlib
 from dataclasses import replace
 from generator.drawings.labels import label_pages
 from generator.drawings.cutsheets import cut_sheets
+from generator.drawings.boards import board_leaves
+from generator.drawings.framing import framing_leaves
+from generator.drawings.leaf import bound
 from generator.drawings.sheet_files import sheet_drawings
 from generator.drawings.parts import part_drawings
 from generator.drawings.templates import templates
@@ -24,6 +27,7 @@ from generator.writers.dxf import dxf_bytes
 from generator.solids.mesh import meshes
 from generator.writers.glb import glb_bytes
 from generator.writers.pdf import pdf_bytes
+from generator.writers.sheet_dxf import sheet_bytes
 from generator.writers.png import png_pages
 from generator.writers.xlsx import lists_xlsx
 from tests.solids.bodies_of import worked_bodies
@@ -33,6 +37,8 @@ files = [dxf_bytes(d.ink, "in", "ncs") for d in (*part_drawings(job), *sheet_dra
 files += [pdf_bytes(t.pages) for paper in PAPERS for t in templates(job, paper)]
 files += [pdf_bytes(cut_sheets(job)), pdf_bytes(label_pages(job)), *png_pages(pdf_bytes(label_pages(job)))]
 files += [lists_xlsx(job), glb_bytes(replace(job, meshes=meshes(worked_bodies())))]
+pages = bound(job, (*framing_leaves(job), *board_leaves(job)))
+files += [sheet_bytes(page, page.sheet, "in", "ncs") for page in pages if page.sheet]
 print(*(hashlib.sha256(f).hexdigest() for f in files), sep="\\n")
 """
 
@@ -46,7 +52,7 @@ def _hashes(seed: str, zone: str, folder: Path) -> list[str]:
 
 def test_all_kinds_of_files_come_out_the_same(tmp_path: Path) -> None:
     first = _hashes("1", "UTC", ROOT)
-    assert len(first) >= 5 + 4 + 2 + 1 + 2 + 2
+    assert len(first) >= 5 + 4 + 2 + 1 + 2 + 2 + 6
     assert first == _hashes("4711", "Asia/Tokyo", tmp_path)
 
 
