@@ -22,7 +22,6 @@ from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import bound
 from generator.drawings.sealing import sealing_leaves
 from generator.drawings.shop import shop_leaves
-from generator.model.geometry import box
 from generator.units import Units, paper_step
 from generator.writers.pdf import pdf_bytes
 from generator.writers.sheet_dxf import sheet_bytes
@@ -67,7 +66,7 @@ def test_the_audit_finds_nothing_and_all_is_by_layer(
         known = set(layers(standard).values())
         for entity in document.entitydb.values():
             if entity.dxf.hasattr("layer") and entity.dxftype() not in ("LAYER", "BLOCK", "ENDBLK", "SEQEND"):
-                own = entity.doc and entity.dxf.layer
+                own = entity.dxf.layer
                 assert own in known or own == "0", (title, entity)
                 assert entity.dxf.get("color", 256) == 256 or own == "0", (title, entity)
 
@@ -135,7 +134,6 @@ def test_screws_fittings_and_supports_are_blocks_that_know_their_marks(tmp_path:
 def test_the_layout_shows_the_model_at_the_scale_of_the_title_block(
     paper: str, units: Units, standard: Standard, tmp_path: Path
 ) -> None:
-    unit = INCH if units == "in" else 1.0
     for page in _pages(paper, units):
         assert page.sheet
         document = _document(_files(paper, units, standard)[page.title], tmp_path)
@@ -160,7 +158,6 @@ def test_the_layout_shows_the_model_at_the_scale_of_the_title_block(
             "DRAWN_BY",
             "KIND",
         }
-        assert unit
 
 
 def test_only_sheets_of_a_failed_wall_say_not_for_cutting(tmp_path: Path) -> None:
@@ -191,7 +188,6 @@ def test_librecad_prints_what_our_pdf_shows(
     drawn = [i for i in flat(view.on_paper) if isinstance(i, Line | Arc | Circle | Outline) and i.layer != "dimension"]
     lines = shapely.MultiLineString([points_of(i) for i in drawn if not (isinstance(i, Outline) and not i.edge)])
     assert theirs.buffer(PRINTED).covers(lines), "nothing of our page is left out"
-    assert box(theirs.geoms[0].coords)
 
 
 @librecad.needed

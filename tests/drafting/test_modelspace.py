@@ -1,0 +1,51 @@
+"""Views side by side in model space: as on paper where their scales agree, apart where not, the first unmoved."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from generator.drafting.ink import Line, Outline, View
+from generator.drafting.inview import InView, symbol, unfolded
+from generator.drafting.modelspace import windows
+from generator.model.geometry import Point, rectangle
+
+FACE = Outline(rectangle(0, 0, 400, 300), "board")
+STUD = symbol("stud", (30, 20), (Outline(rectangle(30, 20, 68, 280), "stud"),), "S-1")
+
+
+def _view(scale: float, at: Point, origin: Point = (0.0, 0.0)) -> InView:
+    """A face with a stud, and a line on paper from its lower left corner outwards."""
+    view = View(scale, at, origin)
+    corner = view.point((0.0, 0.0))
+    return InView(view, (FACE, STUD), (Line(corner, (corner[0] - 5.0, corner[1]), "dimension"),))
+
+
+def test_the_first_view_keeps_its_frame_and_paper_becomes_its_scale() -> None:
+    (window,) = windows([_view(1 / 8, (40, 50), (-10, 20))])
+    assert window.model == (FACE, STUD)
+    (line,) = window.marks
+    assert line == Line((0.0, 0.0), (-40.0, 0.0), "dimension")
+    (left, low, right, high), (x0, y0, x1, y1) = window.paper, window.seen
+    assert (x1 - x0, y1 - y0) == pytest.approx(((right - left) * 8, (high - low) * 8))
+
+
+def test_views_of_one_scale_lie_as_on_paper() -> None:
+    first, second = _view(1 / 10, (40, 50)), _view(1 / 10, (120, 80), (7, 0))
+    (window,) = windows([first, second])
+    faces = [piece for piece in unfolded(window.model) if piece.layer == "board"]
+    assert faces[0] == FACE
+    assert faces[1] == replace(FACE, ring=rectangle(793, 300, 1193, 600)), "80 and 30 mm further at 1:10, less 7"
+    stud = [piece for piece in unfolded(window.model) if piece.layer == "stud"][1]
+    assert isinstance(stud, Outline)
+    assert stud.ring[0] == (823.0, 320.0)
+
+
+def test_a_view_of_another_scale_stands_clear_to_the_right() -> None:
+    near, far = windows([_view(1 / 10, (40, 50)), _view(1 / 2, (120, 80))])
+    assert far.scale == 1 / 2
+    assert far.seen[0] >= near.seen[2] + 499.0
+    (ring,) = [piece.ring for piece in unfolded(far.model) if isinstance(piece, Outline) and piece.layer == "board"]
+    assert (ring[2][0] - ring[0][0], ring[2][1] - ring[0][1]) == pytest.approx((400.0, 300.0)), "at true size"
+    assert all(far.seen[0] <= x <= far.seen[2] and far.seen[1] <= y <= far.seen[3] for x, y in ring)
