@@ -8,7 +8,7 @@ import pytest
 
 from tests.properties.sweep import sweep
 
-BUILT = ("bench", "bench-and-curb", "corner-seat", "curb", "partition", "walk-in", "neo-angle")
+BUILT = ("bench", "bench-and-curb", "corner-seat", "curb", "partition", "walk-in", "neo-angle", "tub-deck")
 
 
 @pytest.mark.parametrize("kind", BUILT)

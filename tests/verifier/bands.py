@@ -163,9 +163,17 @@ def _meet(a: Record, b: Record, lines: Lines, walls: dict[str, str]) -> bool:
     """True where joints that two pieces cover meet on a wall, and the pieces lie over or beside each other there."""
     near = NIP if {a["kind"], b["kind"]} == {"corner", "base"} else TOUCH
     pairs = [(lines[i], lines[j]) for i in a["covers"] for j in b["covers"]]
-    meeting = {walls[p[0]] for p, q in pairs if walls[p[0]] == walls[q[0]] and p[1].distance(q[1]) < near}
-    rings = [(p, q) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"] and p["wall"] in meeting]
-    return any(shape(p["ring"]).distance(shape(q["ring"])) < TOUCH for p, q in rings)
+    meeting = [(walls[p[0]], p[1].buffer(near).intersection(q[1])) for p, q in pairs if walls[p[0]] == walls[q[0]]]
+    rings = [(p, q) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
+    return any(
+        wall == p["wall"]
+        and not where.is_empty
+        # An edge may run on where another band covers it: this one must reach the place where the joints meet.
+        and max(shape(ring["ring"]).distance(where) for ring in (p, q)) < near
+        and shape(p["ring"]).distance(shape(q["ring"])) < TOUCH
+        for wall, where in meeting
+        for p, q in rings
+    )
 
 
 def check_lengths(plan: Record) -> Iterator[Violation]:
