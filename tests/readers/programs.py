@@ -57,25 +57,22 @@ def freecad(folder: Path, dxf: Sequence[Path], step: Sequence[Path]) -> dict[str
     return found
 
 
-def librecad_prints(folder: Path, files: Sequence[Path], unit: float) -> list[Path]:
-    """The PDF that LibreCAD prints of each DXF, fitted to a large sheet so that its rounding to dots is small.
+def librecad_prints(folder: Path, files: Sequence[Path]) -> list[Path]:
+    """The PDF that LibreCAD prints of each DXF, fitted to a large sheet so that its rounding (1/1200 in) is small.
 
-    It takes the sides of the sheet in the unit of the drawing (`unit` in mm), so the dots are of that unit too.
+    It takes the sides of the sheet in the unit of the drawing.
     """
-    dots = str(round(1200 / unit))
-    command = ["librecad", "dxf2pdf", "-a", "-p", "1189x841", "-r", dots, "-t", str(folder), *map(str, files)]
+    command = ["librecad", "dxf2pdf", "-a", "-p", "1189x841", "-t", str(folder), *map(str, files)]
     env = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
     subprocess.run(command, capture_output=True, timeout=300, stdin=subprocess.DEVNULL, env=env, check=True)
     return [folder / f"{file.stem}.pdf" for file in files]
 
 
-def drawn_lines(pdf: Path) -> dict[tuple[int, int, int], list[list[tuple[float, float]]]]:
-    """Polylines of the first page in points, curves in sixteen pieces, by the colour of their pen."""
-    found: dict[tuple[int, int, int], list[list[tuple[float, float]]]] = {}
+def drawn_lines(pdf: Path, without: set[tuple[int, int, int]]) -> list[list[tuple[float, float]]]:
+    """Polylines of the first page in points, curves in sixteen pieces, but for those in these colours."""
     page = pypdfium2.PdfDocument(pdf)[0]
-    for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH]):
-        found.setdefault(_colour(item), []).extend(_polylines(item))
-    return found
+    items = page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH])
+    return [line for item in items if _colour(item) not in without for line in _polylines(item)]
 
 
 def _colour(item: Any) -> tuple[int, int, int]:

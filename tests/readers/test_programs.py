@@ -71,13 +71,11 @@ def test_librecad_prints_every_part_and_sheet_as_it_is_drawn(built: Path, tmp_pa
     files = _flat_files(built)
     written = {"ncs": layers("ncs"), "iso13567": layers("iso13567")}
     writing = {names[role] for names in written.values() for role in ("mark", "datum")}
-    unit = UNIT[ezdxf.readfile(files[0]).units]
     assert len(files) >= len(_plan(built)["boards"]) + len(_plan(built)["sheets"])
-    for file, pdf in zip(files, librecad_prints(tmp_path, files, unit), strict=True):
+    for file, pdf in zip(files, librecad_prints(tmp_path, files), strict=True):
         assert len(pypdfium2.PdfDocument(pdf)) == 1
-        lines = [line for pen, found in drawn_lines(pdf).items() if pen not in WRITING for line in found]
         want = _geometry(file, writing)
-        got = _fitted(shapely.MultiLineString(lines), want)
+        got = _fitted(shapely.MultiLineString(drawn_lines(pdf, WRITING)), want)
         assert got.hausdorff_distance(want) < APART, file.name
         assert want.difference(got.buffer(APART)).is_empty, file.name
         assert got.difference(want.buffer(APART)).is_empty, file.name
@@ -114,7 +112,7 @@ def _cut_length(board: dict[str, Any]) -> float:
 def _datum_length(path: Path) -> float:
     document = ezdxf.readfile(path)
     lines = document.modelspace().query("LINE")
-    return sum(float((e.dxf.end - e.dxf.start).magnitude) for e in lines) * UNIT[document.units]
+    return float(sum(math.dist(e.dxf.start, e.dxf.end) for e in lines) * UNIT[document.units])
 
 
 def _volume(board: dict[str, Any]) -> float:
