@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.model.geometry import TOUCH, Point, Ring, box, canonical
+from generator.model.geometry import NOISE, Point, Ring, box, canonical
 from generator.model.plan import Board, Plan
 from generator.model.room import Room
 
 Hand = Literal["left", "right"]
 Cut = tuple[str, int, tuple[Point, ...]]
-"""Kind, size, and ring or centre of a cut, in units of TOUCH, so that cuts that are equal to a tape compare equal."""
+"""Kind, size, and ring or centre of a cut, on the noise grid: an eighth of an inch lies halfway on any coarser one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,4 +91,4 @@ def _points(points: Ring) -> Ring:
 
 
 def _steps(value: float) -> int:
-    return round(value / TOUCH)
+    return round(value / NOISE)

@@ -30,7 +30,9 @@ MARK = (7.0, 6.0, 5.0, 4.0, 3.2, 2.5)
 """Heights of the mark in mm, the largest that fits."""
 PLAIN = (3.0, 2.8, 2.5)
 """Heights of the other words in mm: one for all, the largest that fits."""
-PITCH = 1.5
+PITCH = 1.4
+BESIDE = 2.0
+"""mm between the words and the code."""
 GAP = 2.8
 """mm under the mark."""
 STAMP = 3.0
@@ -74,7 +76,7 @@ def _label(job: Job, board: Board, hand: str) -> PartLabel:
     width, wall = job.room.choices.label.width - 2 * PAD, job.plan.wall(board.wall)
     up = "UP" if wall.v_axis[2] > 0.5 else "TOP"
     lines = (
-        shortened(f"{job.room.job.number} {job.room.name}".strip(), PLAIN[-1], 2 * (width - CODE) * 0.9),
+        shortened(f"{job.room.job.number} {job.room.name}".strip(), PLAIN[-1], width - CODE - BESIDE),
         f"{_place(wall)}, sheet {board.sheet_id}",
         f"{size_text(job, board)}{_unit(job)}",
         _material(job, board),
@@ -95,6 +97,7 @@ def _place(wall: PlannedWall) -> str:
 
 def _material(job: Job, board: Board) -> str:
     stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id)
+    stock = shortened(stock, PLAIN[-1], job.room.choices.label.width - 2 * PAD - CODE - BESIDE)
     return f"{stock}, {label(board.thickness, job.room.choices.drawing_units)}{_unit(job)} thick"
 
 
@@ -163,19 +166,25 @@ def _drawn(words: PartLabel, profile: LabelProfile) -> tuple[Ink, ...]:
     top -= len(stamped) * PITCH * STAMP + (1.5 if stamped else 0.0)
     return (
         *heading,
-        *_words(words, profile.width - 2 * PAD - CODE - 2.0, top),
+        *_words(words, profile.width - 2 * PAD - CODE - BESIDE, top),
         *_arrow(words.up, (right - CODE / 2, PAD + CODE + 1.0), top),
         *move(code_ink(words.text, CODE, profile.module), right - CODE, PAD),
     )
 
 
 def _words(words: PartLabel, width: float, top: float) -> tuple[Ink, ...]:
-    big = next((h for h in MARK if text_width(words.mark, h, bold=True) <= width), MARK[-1])
-    left = top - big - GAP - PAD
-    height = next((h for h in PLAIN if len(_wrapped(words, h, width)) * PITCH * h <= left), PLAIN[-1])
-    start = (PAD, top - big - GAP - height)
+    """The mark and the lines as large as they fit; the lines shrink first."""
+    marks = [h for h in MARK if text_width(words.mark, h, bold=True) <= width] or [MARK[-1]]
+    sizes = [(mark, plain) for mark in marks for plain in PLAIN]
+    big, height = next((s for s in sizes if _depth(words, s, width) <= top - PAD), sizes[-1])
     mark = Text((PAD, top - big), words.mark, big, bold=True)
-    return (mark, *paragraph(_wrapped(words, height, width), start, height, pitch=PITCH))
+    return (mark, *paragraph(_wrapped(words, height, width), (PAD, top - big - GAP - height), height, pitch=PITCH))
+
+
+def _depth(words: PartLabel, size: tuple[float, float], width: float) -> float:
+    """mm that the mark and the lines take at these heights."""
+    mark, plain = size
+    return mark + GAP + len(_wrapped(words, plain, width)) * PITCH * plain
 
 
 def _wrapped(words: PartLabel, height: float, width: float) -> tuple[str, ...]:

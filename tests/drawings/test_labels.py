@@ -122,6 +122,23 @@ def test_nothing_is_in_the_way_and_all_is_inside_the_printers_margin(paper: str,
                 assert right <= page.width - margin and top <= page.height - margin
 
 
+def test_the_longest_words_still_fit() -> None:
+    """A failed wall with a long story, a long name, mirror images, bonded boards: all at once."""
+    job = _job("letter", True)
+    finding = replace(job.findings[0], subject="the bay between two studs is too wide for the board " * 4)
+    room = replace(job.room, name="bathroom on the second floor of the house with the garden " * 2)
+    right = next(b for b in job.plan.boards if b.id == "B-right-1")
+    twin = replace(right, id="B-half-outside-10", outline=tuple((5000 - x, y) for x, y in reversed(right.outline)))
+    twin = replace(twin, openings=tuple(replace(o, centre=(5000 - o.centre[0], o.centre[1])) for o in right.openings))
+    twin = replace(twin, rabbets=tuple(replace(r, ring=tuple((5000 - x, y) for x, y in r.ring)) for r in right.rabbets))
+    plan = replace(job.plan, fasteners=(), boards=(right, twin))
+    full = replace(job, room=room, findings=(finding, finding), plan=plan)
+    assert all("mirror image" in one.text and "peel off" in one.text for one in part_labels(full))
+    (page,) = label_pages(full)
+    assert overlaps(page) == ()
+    assert sorted(_decoded((page,))) == sorted(one.text for one in part_labels(full))
+
+
 @pytest.mark.parametrize("letters", [40, 200, 430])
 def test_squares_are_large_enough_and_the_quiet_zone_is_white(letters: int) -> None:
     """Four squares stay white all round (ISO/IEC 18004), and no square is below 0.4 mm."""
