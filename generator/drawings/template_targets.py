@@ -91,7 +91,7 @@ def corners(job: Job, opening: Opening) -> tuple[Target, ...]:
 
 def notches(board: Board, wall: PlannedWall) -> tuple[Target, ...]:
     """Inner corners of a board's outline, nips left out: of a leg, of a niche or window that the board goes round."""
-    found = (c for c in _turns(board.outline) if c.turn < 0 and not _is_nip(wall, c.at))
+    found = (c for c in _turns(board.outline) if c.turn < 0 and not _is_nip(board, wall, c.at))
     return tuple(_notch(board, wall, i, corner) for i, corner in enumerate(found))
 
 
@@ -110,7 +110,7 @@ def worked_from_behind(job: Job, board: Board, wall: PlannedWall) -> tuple[Targe
 def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target, ...]:
     """What is worked from the back, in the frame of the front."""
     units = job.room.choices.drawing_units
-    nips = {c.at: c.around for c in _turns(board.outline) if c.turn < 0 and _is_nip(wall, c.at)}
+    nips = {c.at: c.around for c in _turns(board.outline) if c.turn < 0 and _is_nip(board, wall, c.at)}
     found = [
         Target(f"{board.id}-rabbet-{i + 1}-{side}", "rabbet", at, around, _deep(job, rabbet))
         for i, rabbet in enumerate(r for r in board.rabbets if r.face == "back")
@@ -186,7 +186,11 @@ def _turn(p: Point, at: Point, q: Point) -> float:
     return (math.degrees(after - before) + 180.0) % 360.0 - 180.0
 
 
-def _is_nip(wall: PlannedWall, at: Point) -> bool:
+def _is_nip(board: Board, wall: PlannedWall, at: Point) -> bool:
+    """True at a corner that the plan names so, or where a rabbet of the back ends at the outline's own corner."""
+    ends = (end for rabbet in board.rabbets if rabbet.face == "back" for _, end, _ in _ends(rabbet))
+    if any(math.dist(at, end) <= TOUCH for end in ends):
+        return True
     boxes = (box(a.ring) for a in wall.allowances if a.name == "nip")
     return any(b[0] - TOUCH <= at[0] <= b[2] + TOUCH and b[1] - TOUCH <= at[1] <= b[3] + TOUCH for b in boxes)
 

@@ -140,7 +140,7 @@ def _cluster_pages(bench: _Bench, group: Group, name: str) -> tuple[Page, ...]:
 def _plan_page(bench: _Bench, plot: _Plot, full_size: tuple[Ink, ...], name: str, title: str) -> Page:
     texts, paper = plan_words(bench.job, plot.words, plot.grid), plot.paper
     ink = (
-        *sheet.header(paper, texts, f"{name} PLAN", plot.pages),
+        *sheet.header(paper, texts, name, plot.pages),
         *page_plan_ink(plot.grid, full_size, sheet.window(paper, texts)),
     )
     return Page(f"{name}-PLAN", f"{title}, page plan", paper.width, paper.height, "none", ink)

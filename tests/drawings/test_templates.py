@@ -12,15 +12,21 @@ from generator.drafting.ink import Circle, Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page
 from generator.drawings.template_clusters import edge_at
+from generator.drawings.template_targets import Face
 from generator.drawings.template_tiles import OVERLAP, column_name, grid
 from generator.drawings.templates import Template, templates
 from generator.model.geometry import rectangle
+from generator.model.job import Job
 from generator.model.plan import Opening
 from generator.model.profiles import PaperProfile
+from generator.reading import load_catalogue
 from tests.drawings.worked_job import A4, PAPERS, WHY, hole, with_openings, worked_job
-from tests.worked_room import LETTER
+from tests.worked_room import LETTER, TABLOID
 
 INCH = 25.4
+A3 = load_catalogue(()).papers["a3"]
+ROLL = load_catalogue(()).papers["roll-24"]
+ALL = (*PAPERS, TABLOID, A3, ROLL)
 BACK = "B-back-2"
 """31 to 60-1/8 across, 18-3/4 to 95-7/8 up (inches), openings put in by the tests."""
 
@@ -29,24 +35,33 @@ def _words(page: Page) -> str:
     return " ".join(i.text for i in page.ink if isinstance(i, Text))
 
 
-def _one(paper: PaperProfile, *openings: Opening) -> Template:
-    (found,) = templates(with_openings(worked_job(), BACK, *openings), paper)
+def _of(job: Job, paper: PaperProfile, board: str, face: Face = "front") -> Template:
+    (found,) = (t for t in templates(job, paper) if (t.board, t.face) == (board, face))
     return found
+
+
+def _one(paper: PaperProfile, *openings: Opening) -> Template:
+    job = with_openings(worked_job(), BACK, *openings)
+    return _of(replace(job, plan=replace(job.plan, boards=(job.plan.board(BACK),))), paper, BACK)
+
+
+def _right(paper: PaperProfile, *failed: str) -> Template:
+    """Valve, spout, arm and the leg's notch."""
+    return _of(worked_job(*failed), paper, "B-right-1")
 
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_the_worked_board_has_one_template_for_valve_and_spout_and_one_for_the_arm(paper: PaperProfile) -> None:
-    (file,) = templates(worked_job(), paper)
-    assert file.board == "B-right-1"
-    assert [page.name for page in file.pages] == ["T1-A1", "T1-A2", "T2-A1"]
-    assert "spout, valve" in _words(file.pages[0])
-    assert "arm" in _words(file.pages[2])
+    file = _right(paper)
+    assert [page.name for page in file.pages] == ["T1-A1", "T2-A1", "T2-A2", "T3-A1"]
+    assert "notch" in _words(file.pages[0])
+    assert "spout, valve" in _words(file.pages[1])
+    assert "arm" in _words(file.pages[3])
 
 
 def test_distances_are_those_of_the_worked_room() -> None:
     """Centres 15-7/8 across, boards start at 5/8; spout 23 up, valve 28 up, bottom edge at 18-3/4."""
-    (file,) = templates(worked_job(), LETTER)
-    words = _words(file.pages[0])
+    words = _words(_right(LETTER).pages[1])
     assert 'Draw a PLUMB LINE 15 1/4" from the left edge' in words
     assert 'valve: 5.00" diameter; centre 15 1/4" from the left edge, 9 1/4" above the edge over the base (28"' in words
     assert 'spout: 0.88" diameter' in words
@@ -59,6 +74,7 @@ def test_an_opening_near_a_corner_is_laid_on_two_edges() -> None:
     assert "Lay its RIGHT EDGE on the right edge" in words
     assert "Lay its BOTTOM EDGE on the bottom edge" in words
     assert "LINE" not in words
+    assert {"PLUMB", "LEVEL"} <= set(words.split())
 
 
 def test_an_opening_far_from_every_edge_is_laid_on_two_lines() -> None:
@@ -82,23 +98,85 @@ def test_the_cut_is_at_full_size_and_at_its_distance_from_the_drawn_edges() -> N
     assert circle.centre[1] - low == pytest.approx(3.25 * INCH, abs=1e-5)
 
 
-def test_a_window_larger_than_paper_goes_over_pages_that_meet() -> None:
-    """A niche of 14 x 30 in: the pieces of its cut, put together by their windows, are the whole cut."""
-    ring = rectangle(40 * INCH, 40 * INCH, 54 * INCH, 70 * INCH)
-    niche = Opening("O-niche", None, "niche", (0.0, 0.0), 0.0, ring)
-    file = _one(LETTER, niche)
-    labels = [page.name.split("-")[1] for page in file.pages]
-    assert labels == [f"{c}{r}" for r in range(1, 8) for c in "AB"][: len(labels)]
-    assert all(page.name.split("-")[1] in _words(page) for page in file.pages)
+NICHE = Opening("O-niche", None, "niche", (0.0, 0.0), 0.0, rectangle(40 * INCH, 40 * INCH, 54 * INCH, 70 * INCH))
+"""14 x 30 in, 9 in from the board's left edge, 21-1/4 above its lower one."""
+
+
+def test_a_window_larger_than_paper_is_laid_out_by_its_corners() -> None:
+    """Each of the four has a page; where two lines cross there, the cut turns, as far from the edges as entered."""
+    pages = _one(LETTER, NICHE).pages
+    assert [page.name for page in pages] == ["T1-A1", "T2-A1", "T3-A1", "T4-A1"]
+    said = [_words(page) for page in pages]
+    for words, corner in zip(said, ("lower left", "lower right", "upper left", "upper right"), strict=True):
+        assert f'{corner} corner of niche: opening 14" x 30"; corner ' in words
+    assert all(overlaps(page) == () for page in pages)
+    assert 'PLUMB LINE 9" from the left edge' in said[0]
+    assert 'LEVEL LINE 21 1/4" above the bottom edge' in said[0]
+    assert '51 1/4" above the bottom edge' in said[3]
+
+
+def test_a_roll_holds_a_window_whole_on_one_piece_no_longer_than_needed() -> None:
+    (page,) = _one(ROLL, NICHE).pages
+    (cut,) = (i for i in page.ink if isinstance(i, Outline) and i.layer == "opening")
+    left, right = min(x for x, _ in cut.ring), max(x for x, _ in cut.ring)
+    low, high = min(y for _, y in cut.ring), max(y for _, y in cut.ring)
+    assert (right - left, high - low) == pytest.approx((14 * INCH, 30 * INCH))
+    assert cut.closed
+    assert overlaps(page) == ()
+
+
+def test_a_circle_larger_than_paper_goes_over_pages_that_meet_and_have_a_plan() -> None:
+    """The pieces of a cut 20 in round, put together by their windows, are its whole circumference."""
+    file = _one(LETTER, hole("drum", 45 * INCH, 57 * INCH, 20 * INCH))
+    plan, *rest = file.pages
+    assert plan.name == "T1-PLAN"
+    assert plan.bars == ()
+    assert all(label.split("-")[1] in _words(plan) for label in (page.name for page in rest))
     cut = sum(
         sum(math.dist(p, q) for p, q in zip(i.ring, i.ring[1:], strict=False))
-        for page in file.pages
+        for page in rest
         for i in page.ink
         if isinstance(i, Outline) and i.layer == "opening"
     )
-    assert 2 * (14 + 30) * INCH < cut < 2 * (14 + 30) * INCH + 8 * 2 * OVERLAP
-    assert all("overlaps up to here" in _words(page) for page in file.pages)
+    assert math.pi * 20 * INCH < cut * 1.0001 < math.pi * 20 * INCH + 8 * 2 * OVERLAP
+    assert all("overlaps up to here" in _words(page) for page in rest)
     assert all(overlaps(page) == () for page in file.pages)
+
+
+def test_the_back_is_the_front_mirrored_and_says_so() -> None:
+    """Nip 1/8 x 7/8 at either lower corner of the back wall's boards, rabbet 1/4 deep and 7/8 high (worked room)."""
+    job = worked_job()
+    nipped = [t for t in templates(job, LETTER) if t.face == "back" and t.board.startswith("B-back")]
+    assert nipped
+    for file in nipped:
+        for page in file.pages:
+            words = _words(page)
+            assert "LAY IT ON THE BACK" in words
+            assert "BACK, MIRRORED" in words
+            assert '1/4" deep in the back' in words
+            assert '7/8" above the bottom edge' in words
+    first = _of(job, LETTER, "B-back-1", "back")
+    (page,) = (p for p in first.pages if "nip" in _words(p))
+    outline = next(i for i in page.ink if isinstance(i, Outline) and i.layer == "cut")
+    right = max(x for x, _ in outline.ring)
+    low = min(y for _, y in outline.ring)
+    assert min(x for x, _ in outline.ring) < right
+    assert (right - INCH / 8, low + 7 / 8 * INCH) in [pytest.approx(p) for p in outline.ring]
+    assert 'nip 1/8" x 7/8" right through' in _words(page)
+
+
+def test_a_leg_has_a_template_of_its_inner_corner() -> None:
+    """Leg from 32, 18-1/2 above its foot (worked room); board from 5/8."""
+    words = _words(_right(LETTER).pages[0])
+    assert 'corner 31 3/8" from the left edge, 18 1/2" above the bottom edge (18 3/4" above' in words
+
+
+def test_beside_a_corner_the_farthest_edge_counts() -> None:
+    outline = worked_job().plan.board("B-right-1").outline
+    corner = (32 * INCH, 18.75 * INCH)
+    assert edge_at(outline, corner, "left") == pytest.approx(0.625 * INCH)
+    assert edge_at(outline, corner, "bottom") == pytest.approx(0.25 * INCH)
+    assert edge_at(outline, corner, "right") == pytest.approx(36 * INCH)
 
 
 def test_near_openings_share_a_template_and_far_ones_do_not() -> None:
@@ -106,20 +184,24 @@ def test_near_openings_share_a_template_and_far_ones_do_not() -> None:
     assert [page.name for page in _one(LETTER, a, b, c).pages] == ["T1-A1", "T2-A1"]
 
 
-@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("paper", ALL)
 def test_every_page_reads_well_and_has_both_bars_on_paper(paper: PaperProfile) -> None:
     for job in (worked_job(), worked_job("right")):
-        for page in templates(job, paper)[0].pages:
+        for page in (page for template in templates(job, paper) for page in template.pages):
             assert overlaps(page) == (), page.name
             assert [bar.length for bar in page.bars] == [4 * INCH, 100.0]
             for bar in page.bars:
                 assert math.dist(bar.p, bar.q) == pytest.approx(bar.length)
                 assert paper.margin <= bar.p[0] < bar.q[0] <= page.width - paper.margin
-            assert sorted((page.width, page.height)) == sorted((paper.width, paper.height))
+            if paper.roll:
+                assert page.width == paper.width
+                assert page.height < paper.height
+            else:
+                assert sorted((page.width, page.height)) == sorted((paper.width, paper.height))
 
 
 def test_every_page_of_a_failed_wall_is_not_for_cutting_and_no_other() -> None:
-    (bad,), (good,) = templates(worked_job("right"), A4), templates(worked_job("left"), A4)
+    bad, good = _right(A4, "right"), _right(A4, "left")
     assert bad.not_for_cutting
     assert not good.not_for_cutting
     assert all(f"NOT FOR CUTTING: {WHY}"[:15] in _words(page) and WHY in _words(page) for page in bad.pages)
@@ -127,8 +209,8 @@ def test_every_page_of_a_failed_wall_is_not_for_cutting_and_no_other() -> None:
 
 
 def test_nothing_is_printed_outside_the_printable_area() -> None:
-    for paper in PAPERS:
-        for page in templates(worked_job("right"), paper)[0].pages:
+    for paper in ALL:
+        for page in _right(paper, "right").pages:
             inner = Page(page.name, "", page.width - paper.margin, page.height - paper.margin, "", page.ink)
             assert [text for text in overlaps(inner) if "beyond" in text] == []
 
@@ -164,8 +246,7 @@ def test_the_edge_over_a_leg_is_the_one_straight_below() -> None:
 
 
 def test_collars_are_drawn_but_cut_nothing() -> None:
-    (file,) = templates(worked_job(), A4)
-    rings = [i for i in file.pages[2].ink if isinstance(i, Circle) and i.layer == "collar"]
+    rings = [i for i in _right(A4).pages[3].ink if isinstance(i, Circle) and i.layer == "collar"]
     assert [round(2 * c.radius / INCH, 6) for c in rings] == [4.5]
 
 
@@ -173,7 +254,7 @@ def test_metric_drawings_speak_metric() -> None:
     job = worked_job()
     choices = replace(job.room.choices, drawing_units="mm")
     job = replace(job, room=replace(job.room, choices=choices))
-    words = _words(templates(job, A4)[0].pages[0])
+    words = _words(_of(job, A4, "B-right-1").pages[1])
     assert "valve: 127.0 diameter; centre 387 from the left edge, 235 above the edge over the base (711 above" in words
 
 
