@@ -27,6 +27,8 @@ SKIN = 0.55
 """mm of paper between a board's face and the line that stands for its skin."""
 SHEET_METAL = 1.3
 """mm at which the sheet of a steel stud is drawn."""
+INSIDE = 0.93
+"""Grey inside a steel stud."""
 NEAR = 8.0
 """mm: screws this near to the plane of a cut are drawn in it."""
 
@@ -183,6 +185,8 @@ def _parts_ink(shown: Seen, view: View) -> Iterator[Ink]:
         if part.part in undrawn(shown.job):
             continue
         material = material_of(shown.job, shown.cut.frame, part)
+        if material == "steel":
+            yield Outline(tuple(view.point(p) for p in part.rings[0]), "light", fill=INSIDE, edge=False)
         faces = _sheet(part.rings, shown.cut.window) if material == "steel" else (part.rings,)
         for rings in faces:
             yield from hatched(tuple(tuple(view.point(p) for p in ring) for ring in rings), PATTERNS[material])

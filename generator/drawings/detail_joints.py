@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import Patch, ScrewTrace, Seen
-from generator.drawings.detail_said import Said, Size, band_notes, full_leg, part_notes, rings_of
+from generator.drawings.detail_said import Said, Size, band_notes, bands_over, full_leg, part_notes, rings_of
 from generator.model.geometry import TOUCH, Point, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
@@ -29,9 +29,10 @@ def joint_said(shown: Seen) -> Said:
 def _corner(shown: Seen) -> Said:
     job, corner = shown.job, next(c for c in shown.job.plan.corners if c.id == shown.cut.subject)
     later = corner.right_wall if corner.first == corner.left_wall else corner.left_wall
-    notes = (*part_notes(shown), *_order(shown, corner.first, later), *band_notes(shown, "corner"))
+    pair = frozenset((corner.first, later))
+    notes = (*part_notes(shown), *_order(shown, corner.first, later), *band_notes(shown, "corner", pair))
     angle = "" if abs(corner.angle_deg - 90.0) < 0.05 else f", {corner.angle_deg:.1f}°"
-    return Said(f"Inside corner{angle}, from above", _slot(shown, job), notes, _legs(shown))
+    return Said(f"Inside corner{angle}, from above", _slot(shown, job), notes, _legs(shown, pair))
 
 
 def _order(shown: Seen, first: str, later: str) -> tuple[Note, ...]:
@@ -68,11 +69,11 @@ def _slot(shown: Seen, job: Job) -> tuple[Patch, ...]:
     return tuple(Patch(ring, "sealant") for ring in rings_of(meet.difference(shown.solid())))
 
 
-def _legs(shown: Seen) -> tuple[Size, ...]:
+def _legs(shown: Seen, over: frozenset[str]) -> tuple[Size, ...]:
     """How far the bands reach, along either axis, from the line where they are folded."""
     sizes: dict[str, Size] = {}
     left, _, _, high = shown.cut.window
-    for trace in (t for t in shown.bands if t.band.kind == "corner"):
+    for trace in bands_over(shown, "corner", over):
         (x0, y0), (x1, y1) = trace.p, trace.q
         full = full_leg(shown, trace)
         whole = abs(trace.length - full) < TOUCH
@@ -86,12 +87,9 @@ def _legs(shown: Seen) -> tuple[Size, ...]:
 def _outside(shown: Seen) -> Said:
     corner = next(c for c in shown.job.plan.corners if c.id == shown.cut.subject)
     later = corner.right_wall if corner.first == corner.left_wall else corner.left_wall
-    return Said(
-        "Outside corner, partition end, from above",
-        (),
-        (*part_notes(shown), *_lap(shown, corner.first, later), *band_notes(shown, "corner")),
-        _legs(shown),
-    )
+    pair = frozenset((corner.first, later))
+    notes = (*part_notes(shown), *_lap(shown, corner.first, later), *band_notes(shown, "corner", pair))
+    return Said("Outside corner, partition end, from above", (), notes, _legs(shown, pair))
 
 
 def _lap(shown: Seen, first: str, later: str) -> tuple[Note, ...]:
@@ -106,9 +104,10 @@ def _fold(shown: Seen) -> Said:
     """Head, sill, cap, nosing, seat and curb: what laps what, how it falls, where no screw goes."""
     fold = next(f for f in shown.job.plan.folds if f.id == shown.cut.subject)
     later = fold.faces[1] if fold.first == fold.faces[0] else fold.faces[0]
+    pair = frozenset(fold.faces)
     order = _order(shown, fold.first, later) if fold.angle_deg < 180 else _lap(shown, fold.first, later)
-    notes = (*part_notes(shown), *order, *_falls(shown), *_bonded(shown), *band_notes(shown, "corner"))
-    return Said(_title(shown), (), notes, (*_thickness(shown), *_legs(shown)))
+    notes = (*part_notes(shown), *order, *_falls(shown), *_bonded(shown), *band_notes(shown, "corner", pair))
+    return Said(_title(shown), (), notes, (*_thickness(shown), *_legs(shown, pair)))
 
 
 def _title(shown: Seen) -> str:

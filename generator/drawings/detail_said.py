@@ -82,13 +82,17 @@ def _anchor(shown: Seen, part: str) -> Point:
     return (spot.x, spot.y)
 
 
-def band_notes(shown: Seen, kind: str) -> tuple[Note, ...]:
-    """One note for each band of a kind that is cut: its width, and how far it lies to either side of the joint."""
-    found: dict[str, list[BandTrace]] = {}
-    for trace in shown.bands:
-        if trace.band.kind == kind:
-            found.setdefault(trace.band.id, []).append(trace)
-    return tuple(_band_note(shown, traces) for traces in found.values())[:1]
+def band_notes(shown: Seen, kind: str, over: frozenset[str] = frozenset()) -> tuple[Note, ...]:
+    """A note on the first band of a kind that is cut: its width, and how far it lies to either side of the joint."""
+    traces = bands_over(shown, kind, over)
+    first = [t for t in traces if t.band.id == traces[0].band.id]
+    return (_band_note(shown, first),) if first else ()
+
+
+def bands_over(shown: Seen, kind: str, over: frozenset[str] = frozenset()) -> list[BandTrace]:
+    """The traces of a kind of band; of those folded over the joint of just these faces, where any are named."""
+    same = [t for t in shown.bands if t.band.kind == kind]
+    return [t for t in same if not over or {r.wall for r in t.band.rings} == over]
 
 
 def _band_note(shown: Seen, traces: list[BandTrace]) -> Note:

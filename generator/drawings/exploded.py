@@ -184,7 +184,7 @@ def _column(balloons: Sequence[Balloon], x: float, space: Box, side: int) -> tup
 def _notes(job: Job) -> tuple[Block, ...]:
     how = (
         "The room taken apart: boards off their framing, the base where it is. Numbers are the order in which boards "
-        "go up. Darkest: framing to add. Not to scale."
+        "go up; a board that is hidden is in the list alone. Darkest: framing to add. Not to scale."
     )
     rows = [
         (str(i + 1), m, job.plan.board(m).wall, size_text(job, job.plan.board(m)))

@@ -250,7 +250,7 @@ def _along(plan: Plan, fold: PlannedFold, start: Vector, along: Sequence[float],
     frames = {face: plan.wall(face).frame for face in fold.faces}
     points = [frames[f.wall].at(*f.point) for f in plan.fasteners if f.wall in frames]
     places = [sum((a - b) * k for a, b, k in zip(point, start, along, strict=True)) for point in points]
-    inner = [t for t in places if 0.03 * length < t < 0.97 * length]
+    inner = [t for t in places if 0.15 * length < t < 0.85 * length]
     return min(inner, key=lambda t: (round(abs(t - length / 2), 3), t), default=length / 2)
 
 

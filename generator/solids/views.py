@@ -25,6 +25,10 @@ FITTING_WORTH = 4e5
 """mm2 of board that the sight of one fitting is worth when the eye chooses its side."""
 APART = 260.0
 """mm between the layers of the exploded picture."""
+LIFT = 300.0
+"""mm that a bench, a curb or a cap is lifted off the base there."""
+BUILT_APART = 150.0
+"""mm between the boards and the framing of a bench, curb or cap there."""
 SPREAD = 0.1
 """Share by which boards of one wall move apart in the exploded picture."""
 FRAMING: tuple[BodyKind, ...] = ("stud", "plate", "blocking", "nailer")
@@ -69,8 +73,20 @@ def _worth(bodies: Bodies, camera: Camera) -> float:
 
 
 def exploded(bodies: Bodies) -> tuple[Body, ...]:
-    """The bodies in layers: the base where it is, then boards, then framing with its pipes, farther out."""
-    return tuple(_moved(bodies, body) for body in shown(bodies))
+    """The bodies in layers: the base where it is, then boards, then framing with its pipes, farther out.
+
+    Of benches, curbs and caps the framing stays, and their boards come off it.
+    """
+    return tuple(_moved(bodies, body) for body in _once(shown(bodies)))
+
+
+def _once(bodies: tuple[Body, ...]) -> tuple[Body, ...]:
+    """Each piece of lumber once, however many faces it carries: two bodies in one place would hide each other."""
+    places: dict[tuple[float, ...], Body] = {}
+    for body in bodies:
+        middle = body.shape.Center().toTuple()
+        places.setdefault(tuple(round(x, 1) for x in (*middle, body.shape.Volume())), body)
+    return tuple(places.values())
 
 
 def shown(bodies: Bodies) -> tuple[Body, ...]:
@@ -94,10 +110,24 @@ def _moved(bodies: Bodies, body: Body) -> Body:
     if body.kind == "base":
         return body
     wall = bodies.wall(body.wall)
-    move = kernel().Vector(*wall.w_axis) * (-APART if body.kind == "board" else -2.0 * APART)
+    move = kernel().Vector(*wall.w_axis) * _out(bodies, wall, body.kind == "board")
+    move = move + kernel().Vector(0, 0, LIFT if _stands_before(bodies, wall) else 0.0)
     if body.kind == "board":
         move = move + _spread(bodies, body, wall)
     return replace(body, shape=body.shape.translate(move))
+
+
+def _out(bodies: Bodies, wall: PlannedWall, is_board: bool) -> float:
+    """How far along w: walls go back in two layers; what stands before them comes off its framing, which stays."""
+    if _stands_before(bodies, wall):
+        return BUILT_APART if is_board else 0.0
+    return -APART if is_board else -2.0 * APART
+
+
+def _stands_before(bodies: Bodies, wall: PlannedWall) -> bool:
+    """True for the faces of benches, curbs and caps; False for walls and what is built into them."""
+    in_walls = {mouth.feature_id for w in bodies.walls for mouth in w.mouths}
+    return wall.feature_id is not None and wall.feature_id not in in_walls
 
 
 def _spread(bodies: Bodies, body: Body, wall: PlannedWall) -> Any:
