@@ -6,7 +6,7 @@ Frame of a part: mm, front face up, origin at the lower left of the board's box,
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.drafting.ink import Circle, Ink, Line, Outline
@@ -21,6 +21,8 @@ from generator.units import Units, label
 
 HEIGHTS = (20.0, 15.0, 12.0, 9.0, 7.0, 5.0, 3.5, 2.5)
 """mm: capitals of the writing on a board, the largest that fits."""
+SLACK = 1.25
+"""How much wider a CAD program's stroke font may run than the font that writing is measured in (1.17 was seen)."""
 DATUM = 20.0
 """mm: reach of the datum mark from the board's lower left corner."""
 
@@ -120,7 +122,9 @@ def board_label(job: Job, board: Board, by: Point, up: Face, hand: Handed | None
     """
     keep_out = [rectangle(0.0, 0.0, 3 * DATUM, 2.5 * DATUM), *taken_by(board, by)]
     lines = _lines(job, board, up, hand)
-    return place_block(Block(lines, "mark"), shifted(board.outline, by), keep_out, HEIGHTS, 4.0)
+    heights = [height * SLACK for height in HEIGHTS]
+    texts = place_block(Block(lines, "mark"), shifted(board.outline, by), keep_out, heights, 4.0)
+    return tuple(replace(text, height=tidy(text.height / SLACK)) for text in texts)
 
 
 def _lines(job: Job, board: Board, up: Face, hand: Handed | None) -> tuple[str, ...]:

@@ -160,6 +160,7 @@ def _shop_lines(job: Job, cuts: dict[str, ShopCuts]) -> Iterator[str]:
         yield f"lines are edges of parts; pockets run over open edges for a {cutter}"
     wanted, made = sum(c.inner_corners for c in cuts.values()), sum(c.reliefs for c in cuts.values())
     if wanted:
-        yield f"inner corners cut out for the cutter: {made} of {wanted}; at the others it would show"
+        shown = "; at the others it would show" if made < wanted else ""
+        yield f"inner corners cut out for the cutter: {made} of {wanted}{shown}"
     if small := [name for c in cuts.values() for name in c.too_small]:
         yield f"not wider than the cutter, drill them: {', '.join(small)}"
