@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 ROOT = Path(__file__).parent.parent
 ROOMS = ROOT / "profiles" / "rooms"
@@ -85,8 +86,11 @@ def test_a_build_is_the_same_bytes_on_any_day_hash_seed_and_folder(tmp_path: Pat
     ours, theirs = (
         {p.relative_to(tmp_path / d): p.read_bytes() for p in (tmp_path / d).rglob("*") if p.is_file()} for d in "ab"
     )
-    assert {p.parts[1:]: data for p, data in ours.items()} == {p.parts[1:]: data for p, data in theirs.items()}
-    assert len(ours) > 10
+    assert ours == theirs
+    names = {path.as_posix() for path in ours}
+    assert {"labels.pdf", "lists.xlsx", "room.glb", "room.step", "pictures/room.svg", "drawings.pdf"} <= names
+    sheets = range(1, len(PdfReader(tmp_path / "a" / "drawings.pdf").pages) + 1)
+    assert {f"pictures/{i:02d}.{kind}" for i in sheets for kind in ("svg", "png")} <= names
 
 
 def test_an_unwritable_target_is_a_sentence(tmp_path: Path) -> None:
