@@ -106,7 +106,7 @@ def _cut_length(board: dict[str, Any]) -> float:
         *(o["ring"] for o in board["openings"] if "ring" in o),
     ]
     circles = [o["diameter"] for o in board["openings"] if o["shape"] == "circle"]
-    return float(sum(shapely.Polygon(ring).length for ring in rings)) + math.pi * sum(circles)
+    return float(sum(shapely.Polygon(ring).length for ring in rings) + math.pi * sum(circles))
 
 
 def _datum_length(path: Path) -> float:
