@@ -118,6 +118,9 @@ MISTAKES = {
     "screw": ([("fittings:", "choices: {screws: {wood: screw-sharp-1-1-4}}\nfittings:")], 20, "`screw-sharp-1-1-4` is a screw for light_steel; for wood there is screw-wood-1-5-8"),
     "band": ([("fittings:", "choices: {band: bnd-5}\nfittings:")], 20, "unknown profile `bnd-5` of bands; did you mean `band-5`?"),
     "paper": ([("fittings:", "choices: {template_papers: [a5]}\nfittings:")], 20, "unknown profile `a5` of papers"),
+    "set on a roll": ([("fittings:", "choices: {paper: roll-24}\nfittings:")], 20, "`roll-24` is a roll; the drawing set goes on cut sheets: write one of a1, a2, a3, a4, ansi-c"),
+    "labels on a roll": ([("fittings:", "choices: {template_papers: [roll-24, letter]}\nfittings:")], 20, "`roll-24` is a roll; labels are printed on the first, a cut sheet"),
+    "plotter on sheets": ([("fittings:", "choices: {plotter: a3}\nfittings:")], 20, "`a3` is no roll; a plotter draws on a roll: write one of roll-24, roll-610-mm"),
     "cutter": ([("fittings:", "choices: {shop: {cutter: 3/8, offset: outside}}\nfittings:")], 20, "a cutter of 3/8 does not pass between parts laid 1/8 in apart; write `kerf: 3/8` beside `shop`, or more"),
     "offset": ([("fittings:", "choices: {shop: {offset: half}}\nfittings:")], 20, "offset: `half` is not one of the words known here; there is none, outside"),
 }  # fmt: skip
