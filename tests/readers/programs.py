@@ -72,7 +72,7 @@ def drawn_lines(pdf: Path, without: set[tuple[int, int, int]]) -> list[list[tupl
     """Polylines of the first page in points, curves in sixteen pieces, but for those in these colours."""
     page = pypdfium2.PdfDocument(pdf)[0]
     items = page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH])
-    return [line for item in items if _colour(item) not in without for line in _polylines(item)]
+    return [line for item in items if _colour(item) not in without for line in polylines(item)]
 
 
 def _colour(item: Any) -> tuple[int, int, int]:
@@ -81,7 +81,8 @@ def _colour(item: Any) -> tuple[int, int, int]:
     return r.value, g.value, b.value
 
 
-def _polylines(item: Any) -> list[list[tuple[float, float]]]:
+def polylines(item: Any) -> list[list[tuple[float, float]]]:
+    """Of one path of a page, in points, curves in sixteen pieces."""
     matrix, lines = item.get_matrix(), list[list[tuple[float, float]]]()
     curve: list[tuple[float, float]] = []
     for i in range(pdfium.FPDFPath_CountSegments(item.raw)):

@@ -27,6 +27,7 @@ from generator.writers.pdf import pdf_bytes
 from generator.writers.sheet_dxf import sheet_bytes
 from tests.drawings.set_job import set_job
 from tests.readers import librecad
+from tests.readers.programs import needs
 from tests.worked_room import WIDTHS
 
 INCH = 25.4
@@ -168,7 +169,7 @@ def test_only_sheets_of_a_failed_wall_say_not_for_cutting(tmp_path: Path) -> Non
             assert said == ("right" in title), (title, space)
 
 
-@librecad.needed
+@needs("librecad")
 @pytest.mark.parametrize(("paper", "units", "standard"), BOTH)
 @pytest.mark.parametrize(
     "title", ["Framing elevation, right wall", "Board elevation, back wall", "Sealing elevation, left wall"]
@@ -190,7 +191,7 @@ def test_librecad_prints_what_our_pdf_shows(
     assert theirs.buffer(PRINTED).covers(lines), "nothing of our page is left out"
 
 
-@librecad.needed
+@needs("librecad")
 def test_librecad_reads_every_kind_of_sheet(tmp_path: Path) -> None:
     """The whole file, with dimensions and layout, is read and leaves a print that is no empty page."""
     data = _files("tabloid", "in", "ncs")["Board elevation, right wall"]
