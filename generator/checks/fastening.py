@@ -11,7 +11,7 @@ from generator.checks.codes import not_asked
 from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasured, wall_path
 from generator.checks.openings import opening_shape
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
+from generator.model.geometry import NOISE, REAL_AREA, TOUCH, Point, box, tidy
 from generator.model.plan import Board, Fastener, Plan, Support
 from generator.model.room import Room
 from generator.planning.bays import centre, face_at, heights, is_upright
@@ -67,10 +67,20 @@ def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, hig
 
 
 def screwed(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Every board has a screw on each stud that it crosses."""
-    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
+    """Every board has a screw on each stud that it crosses, but for acute tips with no place for one."""
+    least = 2 * room.limit("screw-edge-distance")
+    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b) if not _in_a_tip(b, row[0], least))
     measures = (_bare_row(plan, board, *row) for board, row in rows)
     return or_note(tightest(room.rules["screwed"], measures), "no board crosses a stud")
+
+
+def _in_a_tip(board: Board, support: Support, least: float) -> bool:
+    """True where the board runs out to a point over a stud, and is lower along its axis than a screw needs (mm)."""
+    from shapely import LineString, Polygon
+
+    crossing = _outline(board).intersection(Polygon(support.outline))
+    tapers = crossing.area < crossing.envelope.area - REAL_AREA
+    return tapers and bool(_outline(board).intersection(LineString(support.axis)).length < least - NOISE)
 
 
 def _bare_row(plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:

@@ -42,9 +42,15 @@ def spacing_found(room: Room, plan: Plan) -> Iterator[Measure]:
 def _found_bays(room: Room, plan: Plan, wall: PlannedWall) -> tuple[Bay, ...]:
     if kind_of(room, wall.id) is not None:  # nothing of it is there yet
         return ()
-    found = on_wall(plan.supports, wall.id, "found")
+    found = _standing(plan, wall.id)
     there = (*_uncut(found), *_strips(plan, wall)) if wall.mouths else found
     return find_bays(wall.wet_region, there, room.limit("bearing-edge"))
+
+
+def _standing(plan: Plan, wall_id: str) -> list[Support]:
+    """What is there today. A plate let in under a cap takes the place of the stud ends that are cut for it."""
+    plates = (s for s in on_wall(plan.supports, wall_id, "added") if s.kind == "plate")
+    return [*on_wall(plan.supports, wall_id, "found"), *plates]
 
 
 def _strips(plan: Plan, wall: PlannedWall) -> Iterator[Support]:
@@ -90,7 +96,7 @@ def corner_backing(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     """The least bearing of the boards' edges at one end of a wall, on what was found there."""
-    found = on_wall(plan.supports, wall.id, "found")
+    found = _standing(plan, wall.id)
     upright = (e for e in edges_of(plan, "corner") if is_upright_edge(e) and edge_wall(plan, e) == wall.id)
     edges = [e for e in upright if not _beside_mouth(wall, e)]
     here = [e for e in edges if inwards(e) == (1.0 if side == 0 else -1.0)]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
+from itertools import product
 from math import pi
-from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from generator.checks.base import (
@@ -19,7 +19,7 @@ from generator.checks.framing_found import fitting_distance
 from generator.checks.measuring import line_place, on_framing, or_note, outline_place, tightest
 from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import TOUCH, area, box, tidy
-from generator.model.plan import Board, Edge, Plan, Support
+from generator.model.plan import Board, Edge, Plan, PlannedWall, Support
 from generator.model.room import Room
 from generator.planning.benches import BUILT, kind_of
 from generator.planning.regions import boards_stop_at_base
@@ -146,27 +146,29 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
     """
     from generator.solids.measure import interferences
 
-    foreseen = _foreseen(room, plan) | _posts(plan) | _formed(room, plan)
-    let_in = _let_in(plan)
+    words = _explained(room, plan)
     seen_twice = {s.id for s in plan.supports if s.same_as is not None}
     found = [pair for pair in interferences(bodies) if not {pair.first, pair.second} & seen_twice]
     for pair in found:
         body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
         both = frozenset((pair.first, pair.second))
-        verdict: Verdict = "note" if both in foreseen else "confirm" if both in let_in else "fail"
-        subject = f"{pair.first} and {pair.second} in one place{_WORDS[verdict]}"
+        verdict, why = words.get(both, ("fail", ""))
+        subject = f"{pair.first} and {pair.second} in one place{why}"
         yield Measure(subject, tidy(pair.volume), Place(body.wall, _outline(plan, body.id)), on_break=verdict)
     if not found:
         yield Measure(f"volume in common, any two of {len(bodies.parts)} bodies", 0.0, Place("", ()))
 
 
-_WORDS: Mapping[Verdict, str] = MappingProxyType(
-    {
-        "note": ", as found in the framing",
-        "confirm": ": cut the blocking where the added stud stands, and fasten both ends to it",
-        "fail": "",
+def _explained(room: Room, plan: Plan) -> dict[frozenset[str], tuple[Verdict, str]]:
+    """Pairs of bodies that may share a place, with the verdict and why."""
+    cut = ": cut the blocking where the added stud stands, and fasten both ends to it"
+    return {
+        **dict.fromkeys(_let_in(plan), ("confirm", cut)),
+        **dict.fromkeys(_notched(room, plan), ("confirm", ": notch the knee stud, so that the joist stands on it")),
+        **dict.fromkeys(_ripped(room, plan), ("confirm", ": rip the piece to the angle between the two")),
+        **dict.fromkeys(_formed(room, plan), ("note", ": the tray is formed round it")),
+        **dict.fromkeys(_foreseen(room, plan) | _posts(plan), ("note", ", as found in the framing")),
     }
-)
 
 
 def _foreseen(room: Room, plan: Plan) -> set[frozenset[str]]:
@@ -189,6 +191,27 @@ def _posts(plan: Plan) -> set[frozenset[str]]:
     met = [{c.left_wall, c.right_wall} for c in plan.corners if c.angle_deg > 180.0]
     found = [s for s in plan.supports if s.origin == "found" and s.same_as is None]
     return {frozenset((a.id, b.id)) for a in found for b in found if a.wall < b.wall and {a.wall, b.wall} in met}
+
+
+def _notched(room: Room, plan: Plan) -> set[frozenset[str]]:
+    """(knee stud, joist) pairs of a deck: its first joist is the rim that the edge of the top is fastened to."""
+    decks = [one.faces for one in room.features if one.kind == "deck"]
+    own = {face: [s.id for s in plan.supports if s.wall == face] for faces in decks for face in faces}
+    return {frozenset(pair) for front, seat in decks for pair in product(own[front], own[seat])}
+
+
+def _ripped(room: Room, plan: Plan) -> set[frozenset[str]]:
+    """(added piece of a corner seat, board or piece that it stands askew to): drawn square, cut to fit on site."""
+    seats = {face for feature in room.features if feature.kind == "bench" for face in feature.faces}
+    added = [s for s in plan.supports if s.wall in seats and s.same_as is None]
+    others = [*((b.id, b.wall) for b in plan.boards), *((s.id, s.wall) for s in added)]
+    return {frozenset((s.id, i)) for s in added for i, wall in others if _askew(plan.wall(s.wall), plan.wall(wall))}
+
+
+def _askew(one: PlannedWall, other: PlannedWall) -> bool:
+    """True where their level directions are neither one nor square."""
+    (ax, ay, _), (bx, by, _) = one.u_axis, other.u_axis
+    return TOUCH < abs(ax * bx + ay * by) < 1.0 - TOUCH
 
 
 def _let_in(plan: Plan) -> set[frozenset[str]]:

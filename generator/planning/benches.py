@@ -7,10 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from math import ceil
+from math import ceil, hypot
 
+from generator.model.ends import top_line
 from generator.model.features import FeatureKind
-from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, rectangle, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, canonical, rectangle, tidy
 from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Wall
@@ -41,25 +42,47 @@ def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[
     if kind not in BUILT:
         return None
     if kind == "half_wall":
-        return () if _top_plate(room, wall, _found(room)) else (_along(room, wall, "plate for the cap, bevelled"),)
+        return ()
     if kind == "curb" and wall.face == "outside":
         return (_along(room, wall, "lumber of the curb, stacked flat"),)
     lent = tuple(lent)
     if kind == "curb":
         return lent
-    return (*lent, *(_upright(room, wall, planned, u) for u in _places(room, wall, planned, lent)))
+    pieces = (_upright(room, wall, planned, u) for u in _places(room, wall, planned, lent))
+    return (*lent, *(piece for piece in pieces if piece is not None))
 
 
-def _found(room: Room) -> list[tuple[str, str, float]]:
-    """(wall, kind, upper end) of every found support."""
-    return [(wall.id, s.kind, box(s.outline)[3]) for wall in room.walls for s in wall.supports]
+def with_cap_plate(room: Room, wall: Wall, supports: tuple[Support, ...]) -> tuple[Support, ...]:
+    """The supports of a wall; of a half wall without a top plate to bevel: cut below one that is let in under its cap.
+
+    The plate follows the top, which may fall along the wall; the studs are cut square below it. Common practice, no
+    source.
+    """
+    capped = any(one.kind == "half_wall" and one.wall == wall.id for one in room.features)
+    if not capped or any(s.kind == "plate" and abs(box(s.outline)[3] - wall.top) <= TOUCH for s in wall.supports):
+        return supports
+    plate = _cap_plate(room, wall)
+    return (*(_below(s, plate) if is_upright(s) else s for s in supports), plate)
 
 
-def _top_plate(room: Room, cap: Wall, pieces: Iterable[tuple[str, str, float]]) -> bool:
-    """True where the half wall under a cap has a top plate to bevel."""
-    host = next(feature.wall for feature in room.features if feature.id == cap.feature)
-    top = next(wall.top for wall in room.walls if wall.id == host)
-    return any(wall == host and kind == "plate" and abs(high - top) <= TOUCH for wall, kind, high in pieces)
+def _cap_plate(room: Room, wall: Wall) -> Support:
+    stud = room.choices.added_stud[wall.id]
+    line = top_line(wall.outline)
+    (u0, v0), (u1, v1) = line[0], line[-1]
+    thick = stud.face * hypot(1.0, (v1 - v0) / (u1 - u0))
+    ring = canonical(((u0, v0 - thick), (u1, v1 - thick), (u1, v1), (u0, v0)))
+    axis = (u0, tidy(v0 - thick / 2)), (u1, tidy(v1 - thick / 2))
+    return _support(wall, "plate", ring, axis, stud, stud.depth, "top plate, bevelled for the cap")
+
+
+def _below(stud: Support, plate: Support) -> Support:
+    left, low, right, high = box(stud.outline)
+    under = tidy(min(_span(plate.outline, at)[0] for at in (left, right)))
+    if high <= under:
+        return stud
+    ends = sorted(stud.axis, key=lambda end: end[1])
+    reason = f"{stud.reason}; cut below the new top plate"
+    return replace(stud, outline=rectangle(left, low, right, under), axis=(ends[0], (ends[1][0], under)), reason=reason)
 
 
 def _along(room: Room, wall: Wall, reason: str) -> Support:
@@ -124,15 +147,20 @@ def _lean(face: PlannedWall) -> float:
     return float((1.0 - face.w_axis[2] ** 2) ** 0.5)
 
 
-def _upright(room: Room, wall: Wall, planned: PlannedWall, u: float) -> Support:
+def _upright(room: Room, wall: Wall, planned: PlannedWall, u: float) -> Support | None:
+    """A knee stud or a joist; None where the tip of a corner seat leaves a joist no room behind the knee stud."""
     stud = room.choices.added_stud[wall.id]
     left, right = u - stud.face / 2, u + stud.face / 2
     reason = f"{_WORDS[wall.face]} of {wall.feature}"
     if wall.face == "seat":
         low, high = _heights(wall.outline, left, right)
         slack = _lean(planned) * stud.depth
+        if kind_of(room, wall.id) == "deck":  # its upper end leans towards the wall
+            high -= slack
         if kind_of(room, wall.id) == "bench":  # from the back of the knee studs to the wall, or to a knee stud there
             low, high = low + stud.depth / planned.w_axis[2], high - slack - _back_stud(room, wall, left, right)
+            if high - low < stud.face:
+                return None
         ring = rectangle(left, low, right, high)
     else:
         low, high = 0.0, min(_span(wall.outline, at)[1] for at in (left, right))

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from generator.model.frames import Frame
-from generator.model.geometry import NOISE, REAL_AREA, TOUCH, box, rectangle, tidy
+from generator.model.geometry import NOISE, REAL_AREA, TOUCH, Point, box, canonical, rectangle, tidy
 from generator.model.plan import PlannedWall, Support
 
 SQUARE = 1e-9
@@ -31,23 +31,34 @@ def _side(support: Support, theirs: Frame, wall: PlannedWall) -> Support | None:
     ours = wall.frame
     if not all(_is_square(a, b) for a in _axes(theirs) for b in _axes(ours)):
         return None
-    left, low, right, high = box(support.outline)
-    corners = [ours.of(theirs.at(u, v, w)) for u in (left, right) for v in (low, high) for w in (-support.depth, 0.0)]
-    us, vs, ws = zip(*corners, strict=True)
-    u0, u1, v0, v1, w0, w1 = min(us), max(us), min(vs), max(vs), min(ws), max(ws)
+    corners = [ours.of(theirs.at(u, v, w)) for u, v in support.outline for w in (-support.depth, 0.0)]
+    back, most = min(w for _, _, w in corners), max(w for _, _, w in corners)
+    side = [(tidy(u), tidy(v)) for u, v, w in corners if w >= most - TOUCH]
+    u0, v0, u1, v1 = box(side)
     reach = box(wall.extent)
     across, up = min(u1, reach[2]) - max(u0, reach[0]), min(v1, reach[3]) - max(v0, reach[1])
-    if abs(w1) > TOUCH or across <= NOISE or up <= NOISE or across * up <= REAL_AREA:
+    if abs(most) > TOUCH or across <= NOISE or up <= NOISE or across * up <= REAL_AREA:
         return None
-    outline = rectangle(u0, v0, u1, v1)
+    opposite = _opposite(theirs, ours)
     return replace(
         support,
         wall=wall.id,
-        outline=outline,
-        axis=_middle_line((u0, v0, u1, v1)),
-        depth=tidy(w1 - w0),
+        outline=canonical(side) if opposite else rectangle(u0, v0, u1, v1),
+        axis=_seen_axis(support, theirs, ours) if opposite else _middle_line((u0, v0, u1, v1)),
+        depth=tidy(most - back),
         same_as=support.id,
     )
+
+
+def _opposite(theirs: Frame, ours: Frame) -> bool:
+    """True of the two faces of a partition: the rear of a piece is as its front, and may be no rectangle."""
+    return sum(a * b for a, b in zip(theirs.w_axis, ours.w_axis, strict=True)) < -1.0 + SQUARE
+
+
+def _seen_axis(support: Support, theirs: Frame, ours: Frame) -> tuple[Point, Point]:
+    ends = (ours.of(theirs.at(u, v, 0.0)) for u, v in support.axis)
+    first, last = sorted(((tidy(u), tidy(v)) for u, v, _ in ends), key=lambda end: (end[1], end[0]))
+    return first, last
 
 
 def _middle_line(around: tuple[float, float, float, float]) -> tuple[tuple[float, float], tuple[float, float]]:

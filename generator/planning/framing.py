@@ -15,7 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
-from generator.planning.benches import built_supports, seen_tops
+from generator.planning.benches import built_supports, seen_tops, with_cap_plate
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
@@ -69,7 +69,7 @@ def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports)
         return supports
     for step in (_back_ends, _back_legs, back_lines, _close_bays):
         supports = step(room, wall, planned, supports)
-    return supports
+    return with_cap_plate(room, wall, supports)
 
 
 def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:

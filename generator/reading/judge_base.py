@@ -14,11 +14,10 @@ from generator.reading.draft import Draft, shown
 from generator.reading.footprint import Stand, stand_of
 from generator.reading.gaps import judge_gaps
 from generator.reading.issues import Issue, join, nearest
-from generator.reading.judge_footprint import chain_of, judge_footprint, said_length
+from generator.reading.judge_footprint import can_be_planned, chain_of, judge_footprint, said_length
 from generator.reading.room_shapes import BaseShape, CornerShape, WallShape
 
 _NEEDED = ("profile", "along", "length", "width")
-_SHARPEST, _BLUNTEST = 40.0, 140.0
 
 
 def judge_base(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
@@ -128,8 +127,7 @@ def _judge_between(path: str, corner: CornerShape, draft: Draft) -> Iterator[Iss
 
 
 def _judge_angle(path: str, corner: CornerShape) -> Iterator[Issue]:
-    inside = corner.angle if corner.angle <= 180.0 else 360.0 - corner.angle
-    if not _SHARPEST <= inside <= _BLUNTEST:
+    if not can_be_planned(corner.angle):
         yield Issue(
             join(path, "angle"),
             "corners can be planned from 40 to 140 degrees, outside corners from 220 to 320, measured inside the room",

@@ -19,6 +19,13 @@ from generator.units import label
 _UNREAD = 1e4
 """mm: the width of a wall that could not be read, longer than any base."""
 _NEO_KEYS = ("returns", "front")
+_SHARPEST, _BLUNTEST = 40.0, 140.0
+"""Degrees between two walls, on the side where that is less than 180."""
+
+
+def can_be_planned(angle: float) -> bool:
+    """True of the angle of a corner, in degrees inside the room, that the planning of corners can do."""
+    return _SHARPEST <= min(angle, 360.0 - angle) <= _BLUNTEST
 
 
 def chain_of(draft: Draft) -> Chain:
@@ -28,7 +35,7 @@ def chain_of(draft: Draft) -> Chain:
     return Chain(
         draft.names,
         tuple(wall.width.mm if wall is not None else _UNREAD for wall in draft.walls),
-        tuple(angle if 45.0 <= angle <= 135.0 or 180.0 < angle < 360.0 else 90.0 for angle in found),
+        tuple(angle if can_be_planned(angle) else 90.0 for angle in found),
     )
 
 

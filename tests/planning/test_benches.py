@@ -6,6 +6,7 @@ from math import hypot
 
 import pytest
 
+from generator.model.geometry import box
 from generator.model.plan import Support
 from generator.model.room import Room
 from generator.planning.benches import is_bonded
@@ -47,6 +48,30 @@ def test_a_cap_is_fastened_to_the_top_plate_that_is_there() -> None:
     assert plate.same_as is not None
     assert plate.kind == "plate"
     assert inches(plate.outline)[2] == (round(3.5 * SLANT, 4), 34)
+
+
+def test_without_one_the_studs_are_cut_for_a_plate_that_is_let_in() -> None:
+    """42 high, a 2x4 laid flat: studs of 40-1/2 under it, and the end of the wall sees plate and stud as well."""
+    room = read(HALF)
+    half = supports_of(room, "half")
+    assert [(s.kind, s.origin, round(box(s.outline)[3] / 25.4, 4)) for s in half] == [
+        ("stud", "found", 40.5),
+        ("plate", "added", 42.0),
+        *[("stud", "found", 40.5)] * 3,
+    ]
+    assert [inches(s.outline)[0] for s in half if s.kind == "plate"] == [(0, 40.5)]
+    assert [s.depth / 25.4 for s in half if s.kind == "plate"] == pytest.approx([3.5])
+    (cap,) = supports_of(room, "half-cap")
+    assert cap.same_as == half[1].id
+    assert [inches(s.outline)[2] for s in supports_of(room, "half-end")] == [(3.5, 40.5), (3.5, 42)]
+
+
+def test_under_a_cap_that_falls_along_the_wall_each_stud_is_cut_below_it() -> None:
+    """From 48 down to 42 over 34: the plate is 1-1/2 thick square to its top, the studs end at its lower side."""
+    room = read(changed(("height: 42", "heights: [{at: 0, is: 48}, {at: 34, is: 42}]"), text=HALF))
+    rise, thick = 6 / 34, 1.5 * hypot(1.0, 6 / 34)
+    tops = [box(s.outline)[3] / 25.4 for s in supports_of(room, "half") if s.kind == "stud"]
+    assert tops == pytest.approx([48 - rise * right - thick for right in (1.5, 12.75, 23.75, 34)], abs=1e-4)
 
 
 def test_the_lumber_of_a_curb_is_one_stack_and_nothing_goes_through_its_top_or_inside() -> None:

@@ -7,14 +7,16 @@ from functools import cache
 from pathlib import Path
 
 from generator.checks import run_plan_checks
-from generator.model.findings import failed_walls
+from generator.model.findings import Finding, failed_walls
 from generator.model.job import Bar, FileRecord, Job
+from generator.model.plan import Plan
+from generator.model.room import Room
 from generator.planning.pipeline import make_plan
 from generator.reading import read_room
 from generator.writers.json import plan_json
+from tests.example_rooms import findings_of, planned
 from tests.verifier.plain import Record
 
-ROOMS = Path(__file__).parents[2] / "profiles" / "rooms"
 LAYERS = {"cut": "A-CUT", "opening": "A-OPEN", "pocket": "A-POCK", "mark": "A-MARK", "datum": "A-DATM"}
 
 
@@ -22,7 +24,10 @@ def plan_bytes(room_file: Path) -> bytes:
     """plan.json of a room file, with the part files that a build would list; errors of reading and planning pass."""
     room = read_room(room_file)
     plan = make_plan(room)
-    findings = run_plan_checks(room, plan)
+    return _written(room, plan, run_plan_checks(room, plan))
+
+
+def _written(room: Room, plan: Plan, findings: tuple[Finding, ...]) -> bytes:
     failed = failed_walls(findings, tuple(w.id for w in plan.walls))
     job = Job(room, plan, findings, failed, {}, {})
     parts = [
@@ -36,7 +41,7 @@ def plan_bytes(room_file: Path) -> bytes:
 
 @cache
 def example_bytes(name: str) -> bytes:
-    return plan_bytes(ROOMS / f"{name}.yaml")
+    return _written(*planned(name), findings_of(name))
 
 
 def example(name: str) -> Record:

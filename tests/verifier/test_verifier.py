@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.example_rooms import NAMES
 from tests.verifier import mutate_flatness, mutate_lists, mutate_lumber, mutate_parts, mutate_room, mutate_slopes
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
@@ -46,24 +47,7 @@ def test_verifier_imports_nothing_of_the_tool() -> None:
     assert ours <= {"tests.verifier", *(f"tests.verifier.{m}" for m in VERIFIER)}
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        "recess",
-        "transfer-shower",
-        "recess-as-measured",
-        "corner-shower",
-        "recess-600",
-        "recess-600-cured",
-        "recess-out-of-square",
-        "neo-angle",
-        "attic-shower",
-        "crooked-studs",
-        "brick-and-frame",
-        "seat-and-curb",
-        "walk-in",
-    ],
-)
+@pytest.mark.parametrize("name", NAMES)
 def test_example_rooms_verify(name: str) -> None:
     assert unexplained(example(name)) == []
 

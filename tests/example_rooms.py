@@ -1,0 +1,35 @@
+"""The example rooms, every file of the folder; each is planned and checked once for all tests of a run."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from generator.checks import run_plan_checks, run_solid_checks
+from generator.model.findings import Finding
+from generator.model.plan import Plan
+from generator.model.room import Room
+from generator.planning.pipeline import make_plan
+from generator.reading import read_room
+
+ROOMS = Path(__file__).parents[1] / "profiles" / "rooms"
+NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
+
+
+@cache
+def planned(name: str) -> tuple[Room, Plan]:
+    room = read_room(ROOMS / f"{name}.yaml")
+    return room, make_plan(room)
+
+
+@cache
+def findings_of(name: str) -> tuple[Finding, ...]:
+    """Of the framing as found and of the plan."""
+    return run_plan_checks(*planned(name))
+
+
+@cache
+def solid_findings_of(name: str) -> tuple[Finding, ...]:
+    from generator.solids import make_bodies
+
+    return run_solid_checks(*planned(name), make_bodies(*planned(name)))
