@@ -217,7 +217,8 @@ def _sheets_for_cad(job: Job, pages: tuple[Page, ...]) -> Iterator[_File]:
 
     choices = job.room.choices
     for page, sheet in ((page, page.sheet) for page in pages if page.sheet):
-        path, scale = f"drawings/{sheet_name(page)}.dxf", sheet.views[0].view.scale
+        path, scales = f"drawings/{sheet_name(page)}.dxf", {view.view.scale for view in sheet.views}
+        scale = scales.pop() if len(scales) == 1 else 0.0
         record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=bool(sheet.stamp))
         yield _File(record, sheet_bytes(page, sheet, choices.drawing_units, choices.layer_standard))
 
