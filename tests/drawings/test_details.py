@@ -25,7 +25,7 @@ from generator.drawings.leaf import bound
 from generator.model.job import Job
 from generator.planning.cuts import Cut, detail_cuts
 from generator.solids import make_bodies, sections
-from generator.units import parse_length
+from generator.units import Units, parse_length
 from tests.drawings.set_job import set_job
 from tests.planning.finished import finished
 from tests.worked_plan import worked_plan
@@ -37,9 +37,9 @@ WIDTH = 120.0
 
 
 @cache
-def _job() -> Job:
+def _job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
     """The worked room finished, with the cuts of its details."""
-    job = set_job()
+    job = set_job(paper, units, failed)
     plan = finished(job.room, worked_plan(job.room))
     cut = sections(make_bodies(job.room, plan), plan, detail_cuts(job.room, plan))
     return replace(job, plan=plan, sections=cut)
@@ -150,6 +150,15 @@ def test_leaders_do_not_cross(points: list[tuple[float, float]]) -> None:
     assert not any(a.crosses(b) for a, b in combinations(lines, 2))
     tops = [t.at[1] for t in ink if isinstance(t, Text)]
     assert all(a - b > 3.0 for a, b in pairwise(tops))
+
+
+@pytest.mark.parametrize(
+    ("paper", "units", "failed"), [("letter", "in", True), ("letter", "mm", False), ("a3", "mm", True)]
+)
+def test_they_read_well_on_any_paper(paper: str, units: Units, failed: bool) -> None:
+    job = _job(paper, units, failed)
+    pages = bound(job, (*detail_leaves(job), *exploded_leaves(job)))
+    assert [(p.title, overlaps(p)) for p in pages if overlaps(p)] == []
 
 
 @pytest.mark.parametrize("room", ["walk-in", "seat-and-curb", "brick-and-frame"])
