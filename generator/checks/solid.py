@@ -201,10 +201,10 @@ def _notched(room: Room, plan: Plan) -> set[frozenset[str]]:
 
 
 def _ripped(room: Room, plan: Plan) -> set[frozenset[str]]:
-    """(added piece of a corner seat, board or piece that it stands askew to): drawn square, cut to fit on site."""
+    """(added piece of a corner seat, board or lumber that it stands askew to): drawn square, cut to fit on site."""
     seats = {face for feature in room.features if feature.kind == "bench" for face in feature.faces}
     added = [s for s in plan.supports if s.wall in seats and s.same_as is None]
-    others = [*((b.id, b.wall) for b in plan.boards), *((s.id, s.wall) for s in added)]
+    others = [*((b.id, b.wall) for b in plan.boards), *((s.id, s.wall) for s in plan.supports)]
     return {frozenset((s.id, i)) for s in added for i, wall in others if _askew(plan.wall(s.wall), plan.wall(wall))}
 
 
