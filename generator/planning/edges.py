@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import inf
 
-from generator.model.ends import Side, foot, lean
+from generator.model.ends import Side, foot, lean, top_line
 from generator.model.ends import is_upright as stands
 from generator.model.features import Segment
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
@@ -40,7 +41,7 @@ def plan_edges(
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
         carriers = [support for support in supports if support.wall == wall.id and not support.set_back]
-        place = _Place(wall, planned, tuple(fold_lines(folds, wall.id)))
+        place = _Place(wall, planned, tuple(fold_lines(folds, wall.id)), _neighbour_tops(room, wall))
         for board in own:
             stretches = list(_stretches(place, board, own))
             edges += _named(planned, board, stretches, carriers)
@@ -54,6 +55,8 @@ class _Place:
     wall: Wall
     planned: PlannedWall
     folds: tuple[Segment, ...]
+    tops: tuple[float, float]
+    """How high the neighbours at its left and right corner stand; above a half wall an edge meets nothing."""
 
 
 def _named(
@@ -77,7 +80,7 @@ def _stretches(place: _Place, board: Board, others: Sequence[Board]) -> Iterator
     ring = board.outline
     for p, q in zip(ring, (*ring[1:], ring[0]), strict=True):
         shared = [(a, b, other.id) for other in others if other is not board for a, b in _common(p, q, other.outline)]
-        cuts = sorted({0.0, 1.0, *(t for a, b, _ in shared for t in (a, b))})
+        cuts = sorted({0.0, 1.0, *(t for a, b, _ in shared for t in (a, b)), *_at_tops(place, p, q)})
         parts = []
         for a, b in pairwise(cuts):
             neighbour = next((i for low, high, i in shared if low <= a and b <= high), None)
@@ -136,6 +139,8 @@ def _outer_role(place: _Place, board: Board, p: Point, q: Point) -> EdgeRole:
         return "bottom" if q[0] > p[0] else "top"
     side = 1 if q[1] > p[1] else 0
     names = _touching(planned, p, q)
+    if (p[1] + q[1]) / 2 > place.tops[side] and _is_outermost(planned, p, "right" if side else "left"):
+        return "free"
     if planned.face != "wall":  # its frame may lie on its side: then the foot of a curb is an upright edge
         return "apron" if names & {"base", "leg-gap"} else "free"
     if "nip" in names:
@@ -147,6 +152,25 @@ def _outer_role(place: _Place, board: Board, p: Point, q: Point) -> EdgeRole:
     if names & {"fit", "neighbour"}:
         return "corner" if _is_outermost(planned, p, "right" if side else "left") else "top"
     return "apron" if names & {"base", "leg-gap"} else "free"
+
+
+def _neighbour_tops(room: Room, wall: Wall) -> tuple[float, float]:
+    """Height of the framing beyond the left and the right corner of a wall; without end where there is no corner."""
+    tops = [inf, inf]
+    for corner in room.corners:
+        for own, other, index in ((corner.right_wall, corner.left_wall, 0), (corner.left_wall, corner.right_wall, 1)):
+            if own == wall.id:
+                line = top_line(next(w.outline for w in room.chain if w.id == other))
+                tops[index] = line[-1 if index == 0 else 0][1]
+    return tops[0], tops[1]
+
+
+def _at_tops(place: _Place, p: Point, q: Point) -> Iterator[float]:
+    """Where along an upright side, as shares of it, a lower neighbour ends."""
+    if stands(p, q) and p[1] != q[1]:
+        share = (place.tops[1 if q[1] > p[1] else 0] - p[1]) / (q[1] - p[1])
+        if 0.0 < share < 1.0:
+            yield _snapped(share, abs(q[1] - p[1]))
 
 
 def _is_outermost(planned: PlannedWall, point: Point, side: Side) -> bool:

@@ -119,8 +119,19 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
         if corner is None:
             return ("wallboard", "free"), [None]
         across = across_corner(corner, board["wall"])
+        if min(span_of(edge)) >= _end_height(plan, across, "right" if side == "left" else "left") - TOUCH:
+            return ("free",), [None]
         return ("corner",), [None, across, corner["id"], *(b["id"] for b in on_wall(plan, "boards", across))]
     return (_inner_role(plan, edge, board["wall"]),), [None]
+
+
+def _end_height(plan: Record, wall: str, side: str) -> float:
+    """How high the framing of a wall stands at one of its ends."""
+    outline = by_id(plan, "walls")[wall]["outline"]
+    us = [u for u, _ in outline]
+    end = min(us) if side == "left" else max(us)
+    near = [v for u, v in outline if abs(u - end) < 0.1 * max(v for _, v in outline)]
+    return float(max(near))
 
 
 def _boards_beyond(plan: Record, edge: Record, board: Record) -> list[str]:
