@@ -1,7 +1,8 @@
 """The frame and title block of a drawing sheet, with the caution that every sheet carries.
 
 The fields are those that ISO 7200 makes mandatory (owner, number, date, sheet, title, approval, creator, kind of
-document) and the revision; a field that nobody entered stays blank, to be filled in by hand.
+document) and the revision; the job is the title, the drawing its supplement. A field that nobody entered stays
+blank, to be filled in by hand.
 """
 
 from __future__ import annotations
@@ -20,6 +21,9 @@ MARGIN = 10.0
 STRIP = 18.0
 """mm: height of the title block along the bottom."""
 CAUTION = "Aid only: local codes, makers' instructions and licensed trades decide."
+COUNTS = {"Job": 25, "Number": 16, "Date": 10, "Drawn by": 20, "Approved by": 20, "Revision": 2}
+"""Characters that ISO 7200:2004 recommends for what a person enters (field table on a CAD help page that quotes EN
+ISO 7200): title 25, identification number 16, date of issue 10, creator 20, approval person 20, revision 2."""
 _PAD = 1.2
 _PLAIN = 2.5
 _STAMP = 4.0
@@ -69,6 +73,15 @@ def fields(job: JobInfo, sheet: SheetInfo) -> tuple[Field, ...]:
     )
 
 
+def too_long(job: JobInfo) -> tuple[str, ...]:
+    """A sentence for each entered value that has more characters than the standard counts for its field."""
+    return tuple(
+        f'Title block: "{name}" has {len(value)} characters, ISO 7200 counts on {COUNTS[name]}; the cell may cut it.'
+        for name, value in (*_named(job), *_signed(job))
+        if name in COUNTS and len(value) > COUNTS[name]
+    )
+
+
 @dataclass(frozen=True, slots=True)
 class _Cell:
     name: str
@@ -78,19 +91,28 @@ class _Cell:
     width: float
 
 
+def _named(job: JobInfo) -> tuple[tuple[str, str], ...]:
+    return (("Job", job.title), ("Owner", job.owner))
+
+
+def _signed(job: JobInfo) -> tuple[tuple[str, str], ...]:
+    return (
+        ("Number", job.number),
+        ("Date", job.date),
+        ("Drawn by", job.drawn_by),
+        ("Approved by", job.approved_by),
+        ("Revision", job.revision),
+    )
+
+
 def _cells(job: JobInfo, sheet: SheetInfo) -> tuple[_Cell, ...]:
     upper = (
-        ("Job", job.title, 3.0),
-        ("Owner", job.owner, 3.0),
+        *((name, value, 3.0) for name, value in _named(job)),
         ("Drawing", sheet.title, 4.0),
         ("Room", sheet.room, 3.0),
     )
     lower = (
-        ("Number", job.number, 2.0),
-        ("Date", job.date, 2.0),
-        ("Drawn by", job.drawn_by, 2.0),
-        ("Approved by", job.approved_by, 2.0),
-        ("Revision", job.revision, 1.0),
+        *((name, value, 1.0 if name == "Revision" else 2.0) for name, value in _signed(job)),
         ("Kind", sheet.kind, 2.2),
         ("Scale", sheet.scale, 1.4),
         ("Sheet", f"{sheet.number} ({sheet.of} in all)", 2.2),

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import chain, cycle, groupby
 
 from generator.drafting.ink import Ink, Text
+from generator.drafting.titleblock import too_long
 from generator.drawings.cautions import DISCLAIMER
 from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
@@ -70,6 +71,7 @@ def _notes(job: Job, others: Sequence[Leaf], own: int, width: float) -> tuple[Bl
         prose(f"{job.room.name}, from {job.room.file}", width),
         prose(_result(job), width, bold=True),
         *_index(others, own, width),
+        *_revisions(job, width),
     )
 
 
@@ -94,6 +96,7 @@ def _general(job: Job, width: float) -> tuple[Block, ...]:
         f"heights from the {datum}. A length with {ENTERED} is as entered; all others are computed and rounded once, "
         f"to {step}. Framing is drawn bare: boards are {_thicknesses(job)} thick.",
         DISCLAIMER,
+        *too_long(job.room.job),
     )
     return (heading("General notes", width), *(prose(note, width) for note in notes))
 
@@ -114,6 +117,13 @@ def _index(others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
         number += len(sheets)
     columns = (Column("Sheet", 18), Column("Drawing", 60), Column("Scale", 30))
     return table(columns, rows, width, "Index of sheets")
+
+
+def _revisions(job: Job, width: float) -> tuple[Block, ...]:
+    """What changed from revision to revision, as the room file lists it; nothing where it lists none."""
+    rows = [(one.mark, one.date, one.what) for one in job.room.job.revisions]
+    columns = (Column("Rev.", 12), Column("Date", 22), Column("What changed", 74))
+    return table(columns, rows, width, "Revisions") if rows else ()
 
 
 def _range(first: int, count: int) -> str:

@@ -40,8 +40,17 @@ Beside = Literal["corner", "wallboard", "free"]
 
 
 @dataclass(frozen=True, slots=True)
+class Revision:
+    """A row of the list of revisions, as the room file has it."""
+
+    mark: str
+    date: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
 class JobInfo:
-    """What a title block says; every field may be empty."""
+    """What a title block says; every field may be empty. `revisions`: oldest first; `revision` is the last one's."""
 
     title: str
     owner: str
@@ -50,6 +59,7 @@ class JobInfo:
     drawn_by: str
     approved_by: str
     revision: str
+    revisions: tuple[Revision, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from typing import Any
 
 from generator.errors import InputError
 from generator.model.profiles import Catalogue
-from generator.model.room import Finish, JobInfo, Room
+from generator.model.room import Finish, JobInfo, Revision, Room
 from generator.reading.base import NO_DECK, base_of
 from generator.reading.built import corner_ends, with_built
 from generator.reading.catalogue import load_catalogue
@@ -21,6 +21,7 @@ from generator.reading.fields import said
 from generator.reading.fittings import corners_of, fitting_at
 from generator.reading.furring import bedded, furred, furring_of
 from generator.reading.issues import Issue, join, nearest, problems
+from generator.reading.job_shapes import JobShape
 from generator.reading.judge_base import judge_base, judge_corners
 from generator.reading.judge_benches import judge_benches
 from generator.reading.judge_fittings import judge_fittings
@@ -86,6 +87,13 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
         yield from judge_choices(draft.choices, catalogue, draft.units)
 
 
+def _job(shape: JobShape) -> JobInfo:
+    """The current revision is the last of the list, where there is one."""
+    listed = tuple(Revision(one.mark, one.date, one.what) for one in shape.revisions)
+    entered = shape.model_dump(exclude={"revision", "revisions"})
+    return JobInfo(**entered, revision=listed[-1].mark if listed else shape.revision, revisions=listed)
+
+
 def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     """The room; the shape has been judged."""
     rules = rules_of(shape.choices, catalogue, shape.units)
@@ -108,7 +116,7 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
         name=shape.name,
         file=document.file,
         sha256=sha256(document.raw).hexdigest(),
-        job=JobInfo(**shape.job.model_dump()),
+        job=_job(shape.job),
         units=shape.units,
         datum="finished floor" if shape.floor.datum == "finished" else "bare floor",
         floor_build_up=shape.floor.build_up.mm if shape.floor.build_up else None,

@@ -24,6 +24,7 @@ from generator.reading.fields import (
     read_length,
     said,
 )
+from generator.reading.job_shapes import JobShape
 from generator.reading.mount_shapes import MountShape
 from generator.reading.shape_shapes import (
     DiagonalsShape,
@@ -103,16 +104,6 @@ BesideField = Annotated[
 AtFlangeField = Annotated[
     dict[str, AtFlange], PlainValidator(_at_flange, json_schema_input_type=_LENGTH | dict[str, _LENGTH])
 ]
-
-
-class JobShape(Shape):
-    title: Text = ""
-    owner: Text = ""
-    number: Text = ""
-    date: Text = ""
-    drawn_by: Text = ""
-    approved_by: Text = ""
-    revision: Text = "0"
 
 
 class PlaceShape(Shape):
