@@ -40,12 +40,16 @@ class Built(Checked):
     """What a build wrote, by path relative to its folder."""
 
     files: Mapping[str, bytes]
+    faults: tuple[str, ...] = ()
+    """What is hard to read on a sheet: faults of this program, not of the room."""
 
 
 @dataclass(frozen=True, slots=True)
 class _File:
     record: FileRecord
     data: bytes
+    pages: tuple[Page, ...] = ()
+    """What was printed, where its faults are looked for."""
 
 
 def check_room(room_file: Path, profile_dirs: tuple[Path, ...]) -> Checked:
@@ -68,10 +72,10 @@ def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step:
 
     job, step_file = _job(room_file, profile_dirs, step)
     step("draw")
-    files = _files(job, step_file)
+    files, faults = _files(job, step_file)
     step("write")
     swap_in(out, files, {"room": job.room.name, "room_sha256": job.room.sha256})
-    return Built(job.room, job.plan, job.findings, files)
+    return Built(job.room, job.plan, job.findings, files, faults)
 
 
 def job_of(room_file: Path, profile_dirs: tuple[Path, ...] = ()) -> Job:
@@ -113,8 +117,8 @@ def _plan(room: Room) -> Plan:
         raise InputError((Problem(room.file, line_of(error.path, room.lines), str(error)),)) from error
 
 
-def _files(job: Job, step_file: bytes) -> dict[str, bytes]:
-    """Every file of the build by its path; plan.json lists them all, itself included."""
+def _files(job: Job, step_file: bytes) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Every file of the build by its path, and faults of sheets; plan.json lists the files, itself included."""
     from generator.drafting.layers import layers
     from generator.writers.json import plan_json
 
@@ -133,7 +137,17 @@ def _files(job: Job, step_file: bytes) -> dict[str, bytes]:
     names = layers(job.room.choices.layer_standard)
     wanted = {role: names[role] for role in ("cut", "opening", "pocket", "mark", "datum")}
     plan = plan_json(job, tuple(records), wanted)
-    return {"plan.json": plan, **{file.record.path: file.data for file in made}}
+    faults = tuple(fault for file in made for fault in _faults(file))
+    return {"plan.json": plan, **{file.record.path: file.data for file in made}}, faults
+
+
+def _faults(file: _File) -> Iterator[str]:
+    """Whatever gets in the way of the writing on the pages of a file."""
+    from generator.drafting.overlap import overlaps
+
+    for number, page in enumerate(file.pages, 1):
+        for fault in overlaps(page):
+            yield f"{file.record.path}, sheet {number}, {page.title}: {fault}"
 
 
 def _record(
@@ -177,7 +191,8 @@ def _template_files(job: Job) -> Iterator[_File]:
     for paper in choices.papers:
         for template in templates(job, paper):
             record = _template(job, template, template.pages, f"{template.paper}.pdf", "template-pdf")
-            yield _File(record, pdf_bytes(template.pages, f"{job.room.name}: templates of {template.board}"))
+            data = pdf_bytes(template.pages, f"{job.room.name}: templates of {template.board}")
+            yield _File(record, data, template.pages)
     for template in templates(job, choices.plotter) if choices.plotter else ():
         for i, page in enumerate((page for page in template.pages if page.bars), 1):
             record = _template(job, template, (page,), f"{i}.dxf", "template-dxf")
@@ -197,7 +212,8 @@ def _tape_card(job: Job) -> _File:
     from generator.writers.pdf import pdf_bytes
 
     record = _record(job, "marks.pdf", "marks-pdf", job.plan.room, not_for_cutting=bool(job.failed))
-    return _File(record, pdf_bytes(tape_card(job), f"{job.room.name}: running marks", job.room.name))
+    pages = tape_card(job)
+    return _File(record, pdf_bytes(pages, f"{job.room.name}: running marks", job.room.name), pages)
 
 
 def _drawing_set(job: Job) -> Iterator[_File]:
@@ -206,7 +222,8 @@ def _drawing_set(job: Job) -> Iterator[_File]:
 
     pages = draw_set(job)
     pdf = pdf_bytes(pages, job.room.job.title or job.room.name, job.room.name)
-    yield _File(_record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed)), pdf)
+    record = _record(job, "drawings.pdf", "drawings-pdf", job.plan.room, not_for_cutting=bool(job.failed))
+    yield _File(record, pdf, pages)
     yield from _pictures(job, pages, pdf)
     yield from _sheets_for_cad(job, pages)
 
@@ -243,7 +260,7 @@ def _labels(job: Job) -> Iterator[_File]:
 
     record = _record(job, "labels.pdf", "labels-pdf", job.plan.room, not_for_cutting=bool(job.failed))
     if pages := label_pages(job):
-        yield _File(record, pdf_bytes(pages, f"{job.room.name}: labels", job.room.name))
+        yield _File(record, pdf_bytes(pages, f"{job.room.name}: labels", job.room.name), pages)
 
 
 def _model(job: Job) -> _File:

@@ -104,6 +104,8 @@ def build(
         built = build_room(room_file, out, tuple(profiles or ()), step)
     typer.echo(findings_table(built.findings, built.room))
     typer.echo(f"{len(built.files)} files in {out}")
+    for fault in built.faults:
+        typer.echo(f"drawing fault: {fault}; please report it with the room file", err=True)
     raise typer.Exit(1 if built.failed else 0)
 
 
@@ -194,6 +196,21 @@ def _units(units: str) -> Units:
     if units not in ("in", "mm"):
         _complain(f'units are "in" or "mm", not "{units}"')
     return "mm" if units == "mm" else "in"
+
+
+@app.command()
+def compare(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="A build folder, or a plan.json.", show_default=False)],
+    new: Annotated[Path, typer.Argument(metavar="NEW", help="The later one.", show_default=False)],
+) -> None:
+    """Print what changed between two builds of a room; exit code 0 nothing, 1 something, 2 unreadable."""
+    from generator.comparing.changes import changes, changes_table
+    from generator.comparing.record import read_record
+
+    with _said_to_people():
+        found = changes(read_record(old), read_record(new))
+    typer.echo(changes_table(found))
+    raise typer.Exit(1 if found else 0)
 
 
 @app.command()

@@ -46,12 +46,13 @@ def openings_of(job: Job, wall: Wall) -> tuple[Opening, ...]:
 
 def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     edges_u, edges_v = (_stops(job, _corners(job, wall, k)) for k in (0, 1))
-    holes_u, holes_v = (_stops(job, (o.centre[k] for o in openings_of(job, wall))) for k in (0, 1))
+    holes_u, holes_v = (_stops(job, _places(openings_of(job, wall), k)) for k in (0, 1))
     left, bottom = (strip(_texts(a)) + strip(_texts(b)) for a, b in ((edges_v, holes_v), (edges_u, holes_u)))
     seen = elevation(job, wall, Margins(left, bottom, SHOWN_OFF + 2 * FLAG + 2.0, 2.0))
     shown = on_wall(job, wall, ("planned", "solid"))
     model = (
         *(*base_ink(job, wall), *wall_ink(wall), *_wall_pieces(job, wall)),
+        *(Outline(mouth.ring, "opening", fill=1.0) for mouth in job.plan.wall(wall.id).mouths),
         *(opening_shape(o) for o in openings_of(job, wall)),
         *broken_ink(shown),
     )
@@ -67,6 +68,11 @@ def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
 
 def _corners(job: Job, wall: Wall, k: int) -> tuple[float, ...]:
     return tuple(p[k] for b in boards_of(job, wall) for p in b.outline)
+
+
+def _places(openings: Iterable[Opening], k: int) -> tuple[float, ...]:
+    """What a tape needs of openings along axis k: the centre of a round one, both edges of any other."""
+    return tuple(chain(*((o.centre[k],) if o.diameter else (box(o.ring)[k], box(o.ring)[k + 2]) for o in openings)))
 
 
 def _stops(job: Job, values: Iterable[float]) -> tuple[tuple[float, str], ...]:
@@ -85,7 +91,7 @@ def _texts(stops: tuple[tuple[float, str], ...]) -> tuple[str, ...]:
 def _along(
     axis: str, seen: Elevation, edges: tuple[tuple[float, str], ...], holes: tuple[tuple[float, str], ...]
 ) -> tuple[Ink, ...]:
-    """Running dimensions of board edges and, further out, of the openings' centres; both from the wall's datum."""
+    """Running dimensions of board edges and, further out, of the openings; both from the wall's datum."""
     place, near = (seen.view.x, seen.hull[1]) if axis == "x" else (seen.view.y, seen.hull[0])
     line, datum = near - 4.0, place(0.0)
     ink = running(axis, line, datum, [Stop(place(v), t, near - 0.8) for v, t in edges])  # type: ignore[arg-type]
@@ -115,12 +121,12 @@ def opening_shape(opening: Opening) -> Ink:
     """Round or by its ring, in the wall frame."""
     if opening.diameter:
         return Circle(opening.centre, opening.diameter / 2, "opening", fill=1.0)
-    return Outline(opening.ring, "opening")
+    return Outline(opening.ring, "opening", fill=1.0)
 
 
 def _opening_marks(seen: Elevation) -> tuple[Ink, ...]:
     openings = openings_of(seen.job, seen.wall)
-    crosses = (centre_mark(seen.view.point(o.centre), _reach(seen, o)) for o in openings)
+    crosses = (centre_mark(seen.view.point(o.centre), _reach(seen, o)) for o in openings if o.diameter)
     return (*chain(*crosses), *_opening_names(seen))
 
 
@@ -129,8 +135,11 @@ def _reach(seen: Elevation, opening: Opening) -> float:
 
 
 def _opening_names(seen: Elevation) -> tuple[Text, ...]:
-    openings = openings_of(seen.job, seen.wall)
-    return names_beside([Named(seen.view.point(o.centre), _reach(seen, o), o.id) for o in openings])
+    """Beside round openings; in the middle of all others."""
+    openings = [(o, seen.view.point(o.centre)) for o in openings_of(seen.job, seen.wall)]
+    beside = [Named(at, _reach(seen, o), o.id) for o, at in openings if o.diameter]
+    within = (Text(at, o.id, 2.5, "centre", "middle") for o, at in openings if not o.diameter)
+    return (*names_beside(beside), *within)
 
 
 def _marks(seen: Elevation) -> tuple[Ink, ...]:
@@ -138,15 +147,18 @@ def _marks(seen: Elevation) -> tuple[Ink, ...]:
 
 
 def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
-    """The board's mark, clear of its openings and their names."""
+    """The board's mark, clear of its openings, their names and the mouths of the wall."""
     names = [box(text_box(text)) for text in _opening_names(seen)]
-    taken = [rectangle(*b) for b in names] + [_keep_out(seen, o) for o in board.openings]
+    mouths = [tuple(seen.view.point(p) for p in m.ring) for m in seen.job.plan.wall(seen.wall.id).mouths]
+    taken = [*(rectangle(*b) for b in names), *(_keep_out(seen, o) for o in board.openings), *mouths]
     words = Block((board.id,), bold=True, mask=True)
     inside = tuple(seen.view.point(p) for p in board.outline)
     return fit_block(words, inside, taken, MARK, (0.0,), 1.0) or place_block(words, inside, taken, MARK, 1.0)
 
 
 def _keep_out(seen: Elevation, opening: Opening) -> Ring:
+    if not opening.diameter:
+        return tuple(seen.view.point(p) for p in opening.ring)
     (x, y), r = seen.view.point(opening.centre), _reach(seen, opening)
     return rectangle(x - r, y - r, x + r, y + r)
 
@@ -163,8 +175,9 @@ def _notes(seen: Elevation) -> tuple[Strip, ...]:
     width = seen.panel[0][2] - seen.panel[0][0]
     how = (
         f"Seen from inside the room: faces of the boards. Widths run from the wall's left framing corner, heights from "
-        f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives centres of openings. Dashed: "
-        f"supports behind. Small circles: screws with their washers. {furring_words(job, wall)}"
+        f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives the centres of round openings "
+        f"and the edges of others. Dashed: supports behind. Small circles: screws with their washers. "
+        f"{furring_words(job, wall)}"
     ).rstrip()
     return (
         heading(f"Boards, {wall.id} wall", width, 5.0),

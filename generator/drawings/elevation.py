@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import chain, cycle
 
@@ -15,7 +15,7 @@ from generator.drawings.marks import widest
 from generator.drawings.scales import Scale, fitting_scale
 from generator.drawings.stamp import stamp
 from generator.model.ends import height_at
-from generator.model.geometry import Point, Ring, box
+from generator.model.geometry import Point, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import PlannedSide
 from generator.model.room import Wall
@@ -58,10 +58,13 @@ def strip(texts: Iterable[str]) -> float:
     return STEM + 1.0 + widest(words) if words else 0.0
 
 
-def elevation(job: Job, wall: Wall, around: Margins) -> Elevation:
-    """The wall at the largest standard scale that leaves room around it and for the panel."""
+def elevation(job: Job, wall: Wall, around: Margins, also: Sequence[Ring] = ()) -> Elevation:
+    """The wall at the largest standard scale that leaves room around it and for the panel.
+
+    `also`: what this elevation shows beside what all show, in the wall frame; it may reach past the wall.
+    """
     left, bottom, right, top = area(job, stamp(job, wall.id))
-    low_u, low_v, high_u, high_v = wall_box(job, wall)
+    low_u, low_v, high_u, high_v = box((*rectangle(*wall_box(job, wall)), *chain(*also)))
     size = (high_u - low_u, high_v - low_v)
     space = (
         right - left - around.left - around.right - PANEL - BETWEEN,

@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
+from itertools import pairwise
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
-from generator.drafting.page import Page
+from generator.drafting.page import Page, text_box
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
-from generator.model.geometry import Ring, area, box
+from generator.model.geometry import Point, Ring, area, box
 from generator.model.job import Face, Job, Projection
 from generator.model.placing import floor_point
 from generator.model.plan import PlannedWall
 
 ALONE, BORDER = 200.0, 5.0
 """mm: width of the picture where it stands by itself, and the white around it."""
+STROKE = 0.1
+"""mm: width of a stroke where marks keep clear of it."""
 MARKED = (3.0, 2.5)
 """mm: heights of a board's mark in the picture; it is left out where it does not fit."""
 BEHIND = 90.0
@@ -40,7 +44,8 @@ def picture_ink(projection: Projection, space: Box) -> tuple[Ink, ...]:
     strokes = [
         Outline(s.points, "visible" if s.outer else "light", closed=False) for s in projection.strokes if not s.hidden
     ]
-    marks = [text for f in _largest(faces) for text in _mark(f, view)]
+    drawn = [tuple(view.point(p) for p in stroke.ring) for stroke in strokes]
+    marks = [text for f in _largest(faces) for text in _mark(f, view, drawn)]
     return (*view.place((*fills, *strokes)), *marks)
 
 
@@ -78,9 +83,25 @@ def _largest(faces: list[Face]) -> list[Face]:
     return [found[part] for part in sorted(found)]
 
 
-def _mark(face: Face, view: View) -> tuple[Text, ...]:
+def _mark(face: Face, view: View, strokes: Sequence[Ring]) -> tuple[Text, ...]:
+    """Clear of the patch's own holes and of every stroke that is drawn over it."""
     rings = [tuple(view.point(p) for p in ring) for ring in face.rings]
-    return fit_block(Block((face.part,), bold=True), rings[0], rings[1:], MARKED, clear=1.0)
+    near = (
+        strip for stroke in strokes for p, q in pairwise(stroke) if p != q and _meet(strip := _strip(p, q), rings[0])
+    )
+    return fit_block(Block((face.part,), bold=True), rings[0], (*rings[1:], *near), MARKED, clear=1.0)
+
+
+def _strip(p: Point, q: Point) -> Ring:
+    """A stroke as a ring, as narrow as makes it one."""
+    length = math.dist(p, q) or 1.0
+    x, y = (q[1] - p[1]) / length * STROKE, (p[0] - q[0]) / length * STROKE
+    return p, q, (q[0] + x, q[1] + y), (p[0] + x, p[1] + y)
+
+
+def _meet(one: Ring, other: Ring) -> bool:
+    a, b = box(one), box(other)
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
@@ -150,8 +171,8 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
     ink += _angles(job, view)
     if base:
-        inside = tuple(view.point(p) for p in base)
-        ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, (), (2.5,), (0.0,), 0.6)
+        inside, taken = tuple(view.point(p) for p in base), [text_box(t) for t in ink if isinstance(t, Text)]
+        ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, taken, (2.5,), (0.0,), 0.6)
     return tuple(ink)
 
 

@@ -60,7 +60,8 @@ def rings_of(band: Band, wall: Wall) -> tuple[Ring, ...]:
 
 
 def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
-    seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0))
+    legs = tuple(ring for band in bands_of(job, wall) for ring in rings_of(band, wall))
+    seen = elevation(job, wall, Margins(BESIDE, 4.0, BESIDE, 4.0), legs)
     model = (
         *(*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall)),
         *(*_strips(job, wall), *fixing_ink(job, wall), *corner_ink(job, wall)),

@@ -10,7 +10,8 @@ from generator.drafting.dimension import running
 from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text, View
 from generator.drafting.inview import InView
 from generator.drafting.layers import Role
-from generator.drafting.spot import Block, place_block
+from generator.drafting.page import text_width
+from generator.drafting.spot import Block, fit_block
 from generator.drawings.elevation import strip
 from generator.drawings.flow import Box
 from generator.drawings.marks import centre_mark
@@ -20,6 +21,7 @@ from generator.model.plan import Board, Edge, Opening
 from generator.units import Units, label
 
 Face = Literal["front", "back"]
+FACES: tuple[Face, Face] = ("front", "back")
 TITLE = 6.0
 """mm above a view for its title."""
 TITLES: dict[Face, str] = {"front": "FRONT", "back": "BACK, mirrored"}
@@ -97,6 +99,14 @@ def furniture(board: Board, face: Face, units: Units) -> tuple[float, float]:
     return beside, below
 
 
+def size_on_paper(board: Board, face: Face, units: Units, scale: float) -> Point:
+    """Width and height in mm of a face with its title and dimensions."""
+    left, bottom, right, top = box(board.outline)
+    beside, below = furniture(board, face, units)
+    width = max((right - left) * scale, text_width(TITLES[face], 2.5, bold=True))
+    return (width + beside, (top - bottom) * scale + below + TITLE)
+
+
 def placed(board: Board, face: Face, units: Units, scale: float, corner: Point) -> Placed:
     """The face with the upper left corner of all its ink, title and dimensions included, at `corner`."""
     left, bottom, right, top = box(board.outline)
@@ -153,12 +163,17 @@ def _reach(face: Placed, opening: Opening) -> float:
 
 
 def _mark(face: Placed) -> tuple[Ink, ...]:
-    """The mark on the front, clear of the openings; the back says that it is the back."""
+    """The mark on the front, clear of the openings; the back says that it is the back.
+
+    On a board too small for it the heading and the title must do: writing never hides an outline.
+    """
     words = face.board.id if face.face == "front" else "back"
     reach = [_reach(face, o) for o in face.board.openings]
     spots = zip((face.point(o.centre) for o in face.board.openings), reach, strict=True)
     taken = [rectangle(x - r, y - r, x + r, y + r) for (x, y), r in spots]
-    return place_block(Block((words,), bold=True, mask=True), face.ring(face.board.outline), taken, (3.5, 2.5), 0.6)
+    block, inside = Block((words,), bold=True, mask=True), face.ring(face.board.outline)
+    tried = (fit_block(block, inside, taken, (height,), clear=0.6) for height in (3.5, 2.5))
+    return next((found for found in tried if found), ())
 
 
 def _factory_line(face: Placed, edge: Edge) -> Line:

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
+
 from generator.drafting.ink import Ink, Line, Outline, Text
 from generator.drafting.inview import Symbol, symbol
+from generator.drafting.page import text_box, text_width
 from generator.drawings.elevation import Elevation
 from generator.drawings.marks import Label, row_above
 from generator.model.geometry import TOUCH, Point, box
@@ -11,8 +15,8 @@ from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
 
-TAG_PITCH = 7.0
-"""mm on paper between the numbers of plates that lie on one another."""
+APART = 1.5
+"""mm on paper between numbers that stand beside each other, as those of plates that lie on one another."""
 
 
 def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
@@ -65,24 +69,34 @@ def support_tags(seen: Elevation) -> tuple[Ink, ...]:
         for s in supports
         if stands(s)
     ]
-    level = [
-        _below(seen, s)
-        if s.set_back
-        else Text(_on_face(seen, s, supports), tag(s), 2.5, "centre", "middle", bold=s.origin == "added")
-        for s in supports
-        if not stands(s)
-    ]
-    return (*row_above(above, seen.hull[3] + 5.0), *level)
+    level = sorted((s for s in supports if not stands(s)), key=lambda s: (middle(s)[1], middle(s)[0], s.id))
+    return (*row_above(above, seen.hull[3] + 5.0), *_apart([_level_tag(seen, s) for s in level]))
 
 
-def _on_face(seen: Elevation, support: Support, others: tuple[Support, ...]) -> Point:
-    """The middle of a level support; of one that lies on another, beside the other's number."""
-    (u, v), low = seen.view.point(middle(support)), box(support.outline)[1]
-    below = [s for s in others if not stands(s) and middle(s)[0] == middle(support)[0]]
-    number = 0
-    while under := next((s for s in below if abs(box(s.outline)[3] - low) <= TOUCH), None):
-        number, low = number + 1, box(under.outline)[1]
-    return u + number * TAG_PITCH, v
+def _level_tag(seen: Elevation, support: Support) -> Text:
+    if support.set_back:
+        return _below(seen, support)
+    at = seen.view.point(middle(support))
+    return Text(at, tag(support), 2.5, "centre", "middle", bold=support.origin == "added")
+
+
+def _apart(tags: Sequence[Text]) -> tuple[Text, ...]:
+    """Each where it was wanted, or moved to the right of those before it that it would touch."""
+    kept: list[Text] = []
+    for text in tags:
+        while other := next((t for t in kept if _touch(t, text)), None):
+            text = replace(text, at=(other.at[0] + _half(other) + APART + _half(text), text.at[1]))
+        kept.append(text)
+    return tuple(kept)
+
+
+def _touch(one: Text, other: Text) -> bool:
+    (_, low, _, top), (_, bottom, _, high) = box(text_box(one)), box(text_box(other))
+    return abs(one.at[0] - other.at[0]) < _half(one) + _half(other) + APART - TOUCH and low < high and bottom < top
+
+
+def _half(text: Text) -> float:
+    return text_width(text.text, text.height, text.bold) / 2
 
 
 def _below(seen: Elevation, support: Support) -> Text:
