@@ -128,6 +128,7 @@ def _progress() -> Iterator[Step]:
 
 
 KindOfRoom = Annotated[str, typer.Argument(metavar="KIND", help="recess, corner, single or tray.")]
+Built = Annotated[Path, typer.Argument(help="A build folder, or a plan.json.", show_default=False)]
 UnitsOption = Annotated[str, typer.Option("--units", help="Unit of bare numbers: in or mm.")]
 
 
@@ -199,10 +200,7 @@ def _units(units: str) -> Units:
 
 
 @app.command()
-def compare(
-    old: Annotated[Path, typer.Argument(metavar="OLD", help="A build folder, or a plan.json.", show_default=False)],
-    new: Annotated[Path, typer.Argument(metavar="NEW", help="The later one.", show_default=False)],
-) -> None:
+def compare(old: Built, new: Built) -> None:
     """Print what changed between two builds of a room; exit code 0 nothing, 1 something, 2 unreadable."""
     from generator.comparing.changes import changes, changes_table
     from generator.comparing.record import read_record

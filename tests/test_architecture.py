@@ -25,6 +25,7 @@ LEVELS = {
     "disk": 7,
     "build": 7,
     "forms": 7,
+    "comparing": 7,
     "cli": 8,
 }
 STRANGERS = {("checks", "drafting"), ("drafting", "checks"), ("asking", "planning"), ("planning", "asking")}

@@ -1,0 +1,1 @@
+"""Level 7: what changed between two builds, for a person to read."""
