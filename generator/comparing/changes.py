@@ -11,8 +11,9 @@ from generator.comparing.record import PLAN, Item, Items, Lengths, Record, Spot,
 from generator.model.geometry import TOUCH
 from generator.units import Units, label, paper_step
 
-NUMBERED = frozenset({"support", "sheet"})
-"""Topics whose ids only count: one more in front renames all behind it, which is no change of them."""
+NUMBERED = {"support": "kind", "sheet": "stock"}
+"""Topics whose ids only count: one more in front renames all behind it, which is no change of them. Two of the same
+number that differ in this are not one that changed, but one that went and another that came."""
 SAME = "Nothing has changed."
 _WHAT = 20
 
@@ -54,12 +55,20 @@ def _in_topic(topic: str, old: Record, new: Record) -> Iterator[Change]:
     if topic in NUMBERED:
         before, after = _without_same(before, after)
     for name in sorted({*before, *after}):
-        if name not in after:
-            yield Change(topic, name, "removed", _said(before[name], new.units))
-        elif name not in before:
-            yield Change(topic, name, "added", _said(after[name], new.units))
-        elif text := _difference(before[name], after[name], new.units):
-            yield Change(topic, name, "changed", text)
+        gone, come = before.get(name), after.get(name)
+        if gone and come and not _another(topic, gone, come):
+            if text := _difference(gone, come, new.units):
+                yield Change(topic, name, "changed", text)
+            continue
+        if gone:
+            yield Change(topic, name, "removed", _said(gone, new.units))
+        if come:
+            yield Change(topic, name, "added", _said(come, new.units))
+
+
+def _another(topic: str, gone: Item, come: Item) -> bool:
+    key = NUMBERED.get(topic)
+    return key is not None and gone[key] != come[key]
 
 
 def _without_same(before: Items, after: Items) -> tuple[Items, Items]:

@@ -69,7 +69,7 @@ def record_of(plan: Mapping[str, Any]) -> Record:
         raise ValueError(plan["schema"])
     drawn = {file["units"] for file in plan["files"] if file["kind"] == "part-dxf"}
     topics: Topics = {
-        "room": {"name": {"name": str(plan["room"]["name"])}},
+        "room": {"plan": {"name": str(plan["room"]["name"])}},
         "result": {name: {"verdict": str(verdict)} for name, verdict in plan["verdicts"].items()},
         "limit": {name: _limit(rule) for name, rule in plan["rules"].items()},
         "wall": {wall["id"]: {"size": _size(wall["outline"])} for wall in plan["walls"]},
@@ -107,7 +107,7 @@ def _middle(ring: list[Point]) -> Point:
 
 
 def _limit(rule: Mapping[str, Any]) -> Item:
-    limit = Lengths((rule["limit"],)) if rule["unit"] == "mm" else f"{rule['limit']:g} {rule['unit']}"
+    limit = Lengths((float(rule["limit"]),)) if rule["unit"] == "mm" else f"{rule['limit']:g} {rule['unit']}"
     return {"limit": limit}
 
 
@@ -125,7 +125,9 @@ def _board(board: Mapping[str, Any]) -> Item:
 
 def _opening(one: Mapping[str, Any], board: Mapping[str, Any]) -> Item:
     if one["shape"] == "circle":
-        return {"board": board["id"], "middle": Spot(one["centre"]), "diameter": Lengths((one["diameter"],))}
+        across, up = one["centre"]
+        middle, diameter = Spot((float(across), float(up))), Lengths((float(one["diameter"]),))
+        return {"board": board["id"], "middle": middle, "diameter": diameter}
     return {"board": board["id"], "middle": Spot(_middle(one["ring"])), "size": _size(one["ring"])}
 
 

@@ -100,6 +100,24 @@ def test_one_stud_more_is_one_stud_more_whatever_it_is_called() -> None:
     assert 'middle at 8 5/8", 48" up' in line
 
 
+def test_a_stud_that_moved_says_how_far() -> None:
+    def move(plan: Plan) -> None:
+        stud = _named(plan, "supports", "S-back-03")
+        stud["outline"] = [[u - 50.8, v] for u, v in stud["outline"]]
+
+    assert _said(move) == ["Support", 'changed S-back-03 middle moved 2" left']
+
+
+def test_another_kind_under_the_same_number_is_another_piece() -> None:
+    def swap(plan: Plan) -> None:
+        _named(plan, "supports", "S-back-03")["kind"] = "nailer"
+
+    heading, gone, come = _said(swap)
+    assert heading == "Support"
+    assert gone.startswith("removed S-back-03 wall back; kind stud, ")
+    assert come.startswith("added S-back-03 wall back; kind nailer, ")
+
+
 def test_a_board_that_grew_is_said_with_both_sizes() -> None:
     heading, line = _said(_grow_board)
     assert heading == "Board"
