@@ -19,7 +19,7 @@ from generator.model.job import Job
 from generator.model.plan import Board, Edge
 from generator.units import Units, label
 
-SHARE = 0.25
+SHARE = 0.33
 """Of a sheet: a board that needs more has a sheet of its own."""
 LEAST = 1 / 12
 """Smallest scale: a board that needs its sheet for itself at this scale is not small."""
@@ -52,7 +52,7 @@ class Cell:
 
 
 def cell_of(job: Job, board: Board) -> Cell | None:
-    """The board's place on a shared sheet, a sixth of it if that will do, else a quarter; None: too large.
+    """The board's place on a shared sheet, a sixth of it if that will do; None: too large.
 
     A board with a rabbet is never small: its section needs room.
     """
@@ -110,7 +110,7 @@ def _made(board: Board, edges: Sequence[Edge]) -> str:
 
 
 def small_leaves(job: Job, kind: str, cells: Sequence[Cell]) -> tuple[Leaf, ...]:
-    """Sheets of small boards in the order given; boards of failed walls keep to sheets with their own stamp."""
+    """Sheets of small boards; boards of failed walls keep to sheets with their own stamp."""
     stamps = dict.fromkeys(stamp(job, cell.board.wall) for cell in cells)
     return tuple(
         _sheet(job, kind, text, placed_cells)
@@ -125,25 +125,38 @@ def _space(job: Job, warning: str) -> Box:
     return left, bottom, right, top - prose(HOW, right - left).height - 2.0
 
 
+@dataclass(slots=True)
+class _Row:
+    """Boards beside each other while they are being placed: their sheet, upper edge, and where the next begins."""
+
+    sheet: int
+    top: float
+    used: float
+
+
 Set = tuple[tuple[Cell, Point], ...]
 """The cells of one sheet, each with its upper left corner on paper."""
 
 
-def _sheets(cells: Iterable[Cell], space: Box) -> Iterator[Set]:
-    """Row by row, left to right, as many to a sheet as fit."""
+def _sheets(cells: Iterable[Cell], space: Box) -> tuple[Set, ...]:
+    """In rows, high boards first: each board in the first row, each row on the first sheet, that has room for it."""
     left, bottom, right, top = space
-    on_sheet: list[tuple[Cell, Point]] = []
-    x, y, deep = left, top, 0.0
-    for cell in cells:
-        if x + cell.size[0] > right + 1e-6:
-            x, y, deep = left, y - deep - AROUND, 0.0
-        if y - cell.size[1] < bottom - 1e-6 and on_sheet:
-            yield tuple(on_sheet)
-            on_sheet, x, y, deep = [], left, top, 0.0
-        on_sheet.append((cell, (x, y)))
-        x, deep = x + cell.size[0] + AROUND, max(deep, cell.size[1])
-    if on_sheet:
-        yield tuple(on_sheet)
+    rows: list[_Row] = []
+    free: list[float] = []
+    sheets: list[list[tuple[Cell, Point]]] = []
+    for cell in sorted(cells, key=lambda c: -c.size[1]):
+        row = next((r for r in rows if r.used + cell.size[0] <= right + 1e-6), None)
+        if row is None:
+            number = next((i for i, y in enumerate(free) if y - cell.size[1] >= bottom - 1e-6), len(free))
+            if number == len(free):
+                free.append(top)
+                sheets.append([])
+            row = _Row(number, free[number], left)
+            rows.append(row)
+            free[number] -= cell.size[1] + AROUND
+        sheets[row.sheet].append((cell, (row.used, row.top)))
+        row.used += cell.size[0] + AROUND
+    return tuple(tuple(sheet) for sheet in sheets)
 
 
 def _sheet(job: Job, kind: str, warning: str, cells: Set) -> Leaf:
