@@ -49,7 +49,7 @@ class _Block:
 
 def form_pages(form: Form, profile: PaperProfile) -> tuple[Page, ...]:
     """All pages on that paper, upright."""
-    paper, _ = sheet.both_ways(profile)
+    paper = sheet.upright(profile)
     width = paper.width - 2 * paper.margin
     blocks = [_safety(), *(_section(form, section, width) for section in form.sections), _remarks(width)]
     blocks += _words(form, width)

@@ -80,8 +80,8 @@ def edge_at(outline: Ring, point: Point, side: Side) -> float:
 def _first(outline: Ring, start: Point, k: int, way: float) -> Segment:
     """The side of the outline that a ray from inside meets first."""
     hits = [(p, q) for p, q in pairwise((*outline, outline[0])) if _spans(p, q, start, k)]
-    beyond = [hit for hit in hits if (_crossing(*hit, start, k) - start[k]) * way >= 0]
-    return min(beyond, key=lambda hit: abs(_crossing(*hit, start, k) - start[k]))
+    beyond = [hit for hit in hits if (_crossing(hit[0], hit[1], start, k) - start[k]) * way >= 0]
+    return min(beyond, key=lambda hit: abs(_crossing(hit[0], hit[1], start, k) - start[k]))
 
 
 def _inside(outline: Ring, point: Point) -> bool:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 
 from generator.drafting.ink import Circle, Ink, Line, Text
+from generator.drafting.layers import Role
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block, fit_block, place_block
 from generator.drawings.parts import board_cuts, opening_box
@@ -106,7 +107,8 @@ def _sight(whole: Grid) -> Bounds:
 
 def _line(r: Registration, sight: Bounds) -> Line:
     """Right across; one that is not drawn on the board is thinner and broken."""
-    (left, bottom, right, top), layer = sight, "datum" if r.distance else "centre"
+    left, bottom, right, top = sight
+    layer: Role = "datum" if r.distance else "centre"
     if r.axis == "x":
         return Line((r.at, bottom), (r.at, top), layer)
     return Line((left, r.at), (right, r.at), layer)
@@ -174,15 +176,22 @@ def _cross(target: Target) -> list[Ring]:
 
 
 def _near(lines: tuple[str, ...], target: Target, tile: Bounds, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
-    left, bottom, right, top = target.around
-    ring = rectangle(
-        max(left - 70.0, tile[0] + 1.0),
-        max(bottom - 40.0, tile[1] + 1.0),
-        min(right + 70.0, tile[2] - 1.0),
-        min(top + 40.0, tile[3] - 1.0),
-    )
+    """As near as there is room, else further off, else over whatever is there."""
+    near, further = _around(target, tile, (70.0, 40.0)), _around(target, tile, (160.0, 120.0))
     block, around = Block(lines, mask=True), [*keep_out, *_cross(target)]
-    return fit_block(block, ring, around, HEIGHTS, clear=1.0) or place_block(block, ring, around, HEIGHTS, 1.0)
+    found = (fit_block(block, ring, around, HEIGHTS, clear=1.0) for ring in (near, further))
+    return next((texts for texts in found if texts), None) or place_block(block, near, around, HEIGHTS, 1.0)
+
+
+def _around(target: Target, tile: Bounds, reach: Point) -> Ring:
+    """What lies so far sideways and up or down from a target, inside its sheet."""
+    left, bottom, right, top = target.around
+    return rectangle(
+        max(left - reach[0], tile[0] + 1.0),
+        max(bottom - reach[1], tile[1] + 1.0),
+        min(right + reach[0], tile[2] - 1.0),
+        min(top + reach[1], tile[3] - 1.0),
+    )
 
 
 def _free_of_joints(whole: Grid) -> list[Bounds]:

@@ -58,11 +58,19 @@ _STATE = {
     "hole-0-wide": "3/4",
     "hole-0-in": "1 3/4",
 }
-_THREE = (_LEFT_WALL, {}, _BACK_WALL, _STATE, _RIGHT, {})
+_THREE: tuple[dict[str, str], ...] = (_LEFT_WALL, {}, _BACK_WALL, _STATE, _RIGHT, {})
 _REACH = {"reach-0": "36", "reach-2": "36"}
 _AT_RIGHT = {**_FITTINGS, "valve": "right", "arm": "right"}
-_TWO = ({**_END, "studs": "3/4, 16, 32, 36, 59 1/4"}, {}, {**_END, "studs": "3/4, 16, 32, 48, 59 1/4"}, {})
-_ONE = ({**_BACK, "bottom": "80", "middle": "80", "top": "80", "studs": "4, 19, 34, 49, 64, 76"}, {})
+_TWO: tuple[dict[str, str], ...] = (
+    {**_END, "studs": "3/4, 16, 32, 36, 59 1/4"},
+    {},
+    {**_END, "studs": "3/4, 16, 32, 48, 59 1/4"},
+    {},
+)
+_ONE: tuple[dict[str, str], ...] = (
+    {**_BACK, "bottom": "80", "middle": "80", "top": "80", "studs": "4, 19, 34, 49, 64, 76"},
+    {},
+)
 _SINGLE_ENDS = {"reach-from": "4", "reach-to": "76", "beside-left": "free"}
 _AT_BACK = {**_FITTINGS, "valve": "back", "arm": "back", "valve-across": "40", "valve-other": "40", "arm-across": "40"}
 _NICHE = {
@@ -98,7 +106,7 @@ _NEO = {
     "return-right": "18",
     "deck": "4 1/2",
 }
-_NEO_WALLS = (
+_NEO_WALLS: tuple[dict[str, str], ...] = (
     {**_END, "studs": "3/4, 12, 25, 38, 52, 59 1/4"},
     {},
     {**_END, "studs": "3/4, 13, 25 1/2, 38, 54, 59 1/4"},
@@ -106,7 +114,7 @@ _NEO_WALLS = (
 )
 _WALK_IN = {"profile": "thick-1-2", "length": "60", "width": "34", "deck": "3"}
 _HALF = {"bottom": "36", "height-left": "42", "thickness": "3 1/2", "cap": "true", "studs": "3/4, 15, 25, 35 1/4"}
-_WALK_IN_WALLS = (
+_WALK_IN_WALLS: tuple[dict[str, str], ...] = (
     {"bottom": "48", "height-left": "96", "studs": "3/4, 16, 32, 34, 47 1/4"},
     {},
     {"bottom": "60", "height-left": "96", "studs": "3/4, 16, 32, 48, 59 1/4"},

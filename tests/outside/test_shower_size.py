@@ -31,8 +31,11 @@ def _shower(length: float, width: float, walls: tuple[str, ...]) -> tuple[Room, 
     sides = tuple(
         BaseSide(f"base.sides.{w}", w, 0.0, mm(spans[w]), ((0.0, 0.0), (mm(spans[w]), 0.0)), True) for w in walls
     )
-    size = {"length": mm(length), "width": mm(width), "footprint": rect_in(0, 0, length, width)}
-    room = change_base(room, lambda b: replace(b, kind="shower_base", sides=sides, **size))
+    floor = rect_in(0, 0, length, width)
+    room = change_base(
+        room,
+        lambda b: replace(b, kind="shower_base", sides=sides, length=mm(length), width=mm(width), footprint=floor),
+    )
     plan = worked_plan(worked_room())
     right = replace(plan.wall("right"), origin=(mm(length), 0.0, 0.0))
     return room, replace(plan, walls=(*plan.walls[:2], right))

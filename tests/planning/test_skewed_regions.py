@@ -10,7 +10,7 @@ from generator.model.plan import Plan
 from generator.planning.pipeline import make_plan
 from generator.planning.regions import plan_walls
 from generator.reading import read_room
-from tests.checks.test_example_rooms import ROOMS, findings_of
+from tests.example_rooms import ROOMS, findings_of
 from tests.reading.rooms import changed, read
 from tests.reading.test_measured import BACK, CLOSED
 

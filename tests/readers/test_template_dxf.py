@@ -19,6 +19,7 @@ from generator.writers.pdf import pdf_bytes
 from tests.drawings.worked_job import worked_job
 from tests.readers import librecad
 from tests.readers.dxf_groups import section
+from tests.readers.programs import needs
 
 ROLLS = load_catalogue(()).papers
 BOTH = [("roll-24", "in", "ncs", 25.4), ("roll-610-mm", "mm", "iso13567", 1.0)]
@@ -49,7 +50,7 @@ def test_gdal_finds_the_lines_of_the_pdf(
         assert [side * unit for side in lines.bounds] == pytest.approx(want, abs=0.01)
 
 
-@librecad.needed
+@needs("librecad")
 def test_librecad_prints_the_lines_of_the_pdf(tmp_path: Path) -> None:
     page = max(_pages("roll-610-mm"), key=lambda page: len(page.ink))
     data = librecad.bare(dxf_bytes(page.ink, "mm", "ncs", dashed=True), tmp_path)

@@ -111,7 +111,7 @@ def string_line(off: str) -> str:
 
 
 def test_a_string_line_that_tells_another_gap_is_reported_on_both_lines() -> None:
-    """The flange's back 1/4 behind the line, the studs 1/2: a gap of 1/4 where 1/16 is written; the left end is well."""
+    """The flange's back 1/4 behind the line, the studs 1/2: a gap of 1/4 where 1/16 is written; left is well."""
     words = 'stands 1/4" before the stud at its right end, and `gaps` says 1/16 in: 3/16" apart'
     found = complaints(string_line("[7/16, 1/4]"))
     assert [line for line, text in found if words in text] == [BASE_LINE, STRING_LINE]

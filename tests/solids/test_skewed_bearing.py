@@ -15,7 +15,7 @@ from generator.planning.pipeline import make_plan
 from generator.reading import read_room
 from generator.solids import Bodies, make_bodies
 from generator.solids import measure as on
-from tests.checks.test_example_rooms import ROOMS
+from tests.example_rooms import ROOMS
 from tests.solids.bodies_of import with_board, with_support
 
 POST = "S-back-01"

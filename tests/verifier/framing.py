@@ -42,7 +42,8 @@ def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float
     vs = [v for _, v in board["outline"]]
     framing = [v for _, v in by_id(plan, "walls")[board["wall"]]["outline"]]
     ends = [v for ring in mouths for _, v in ring]
-    for low, high in stretches([*vs, *ends, *heights(supports)], max(min(vs), min(framing)), min(max(vs), max(framing))):
+    within = max(min(vs), min(framing)), min(max(vs), max(framing))
+    for low, high in stretches([*vs, *ends, *heights(supports)], *within):
         for v in just_inside(low, high):
             faces = faces_at(supports, v)
             cuts = sorted(u for ring in (board["outline"], *mouths) for span in level_cuts(ring, v) for u in span)
