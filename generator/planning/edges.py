@@ -41,7 +41,7 @@ def plan_edges(
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
         carriers = [support for support in supports if support.wall == wall.id and not support.set_back]
-        place = _Place(wall, planned, tuple(fold_lines(folds, wall.id)), _neighbour_tops(room, wall))
+        place = _Place(wall, planned, tuple(_met(planned, folds)), _neighbour_tops(room, wall))
         for board in own:
             stretches = list(_stretches(place, board, own))
             edges += _named(planned, board, stretches, carriers)
@@ -57,6 +57,18 @@ class _Place:
     folds: tuple[Segment, ...]
     tops: tuple[float, float]
     """How high the neighbours at its left and right corner stand; above a half wall an edge meets nothing."""
+
+
+def _met(planned: PlannedWall, folds: Sequence[PlannedFold]) -> Iterator[Segment]:
+    """The folds that edges of a wall lie along: of a face all, of a wall those round its mouths.
+
+    A bench or a curb stands before the wall's boards, which run on behind it.
+    """
+    mouths = {mouth.feature_id for mouth in planned.mouths}
+    for fold in folds:
+        other = next((face for face in fold.faces if face != planned.id), "")
+        if planned.face != "wall" or any(other.startswith(f"{feature}-") for feature in mouths):
+            yield from fold_lines((fold,), planned.id)
 
 
 def _named(

@@ -106,7 +106,7 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
     beyond = _boards_beyond(plan, edge, board)
     if beyond:
         return ("seam",), list(beyond)
-    if any(runs_along(edge, line, 2 * board["thickness"]) for line in fold_lines(plan, board["wall"])):
+    if any(runs_along(edge, line, 2 * board["thickness"]) for line in _edge_folds(plan, board["wall"])):
         return ("corner",), [None]
     if by_id(plan, "walls")[board["wall"]]["face"] != "wall":
         kept_off = any(a["name"] in ("base", "leg-gap") for a in by_id(plan, "walls")[board["wall"]]["allowances"])
@@ -123,6 +123,16 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
             return ("free",), [None]
         return ("corner",), [None, across, corner["id"], *(b["id"] for b in on_wall(plan, "boards", across))]
     return (_inner_role(plan, edge, board["wall"]),), [None]
+
+
+def _edge_folds(plan: Record, wall: str) -> list[list[Point]]:
+    """Folds that edges lie along: of a wall of the room only those round its mouths, benches stand before boards."""
+    own = by_id(plan, "walls")[wall]
+    lines = fold_lines(plan, wall)
+    if own["face"] != "wall":
+        return lines
+    rings = [shape(mouth["ring"]) for mouth in own["mouths"]]
+    return [line for line in lines if any(ring.buffer(1.0).contains(LineString(line)) for ring in rings)]
 
 
 def _end_height(plan: Record, wall: str, side: str) -> float:
