@@ -144,7 +144,7 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
 
     A piece of lumber that two walls see is judged as the first of them has it.
     """
-    from generator.solids.measure import interferences
+    from generator.solids.measure import interferences, volume
 
     words = _explained(room, plan)
     seen_twice = {s.id for s in plan.supports if s.same_as is not None}
@@ -153,6 +153,9 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
         body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
         both = frozenset((pair.first, pair.second))
         verdict, why = words.get(both, ("fail", ""))
+        least = min(volume(bodies, pair.first), volume(bodies, pair.second))
+        if verdict == "confirm" and pair.volume > room.limit("cut-share") * least:
+            verdict, why = "fail", ": more than can be cut away"
         subject = f"{pair.first} and {pair.second} in one place{why}"
         yield Measure(subject, tidy(pair.volume), Place(body.wall, _outline(plan, body.id)), on_break=verdict)
     if not found:
