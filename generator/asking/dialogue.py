@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.asking.entries import is_asked
-from generator.asking.judging import why_not
+from generator.asking.judging import misfit, why_not
 from generator.asking.questions import NONE, Form, Question
 from generator.errors import InputError, Problem
 from generator.model.profiles import Catalogue
@@ -94,12 +94,12 @@ def answers_of(form: Form, path: Path, catalogue: Catalogue) -> dict[str, str]:
 def _wrong(
     form: Form, question: Question, answers: dict[str, str], document: Document, catalogue: Catalogue
 ) -> list[Problem]:
-    """The problem of one answer, which is then taken out again so that it is told once."""
+    """The problem that shows with one answer, which is then taken out again so that it is told once."""
     text = answers.pop(question.box)
-    reason = why_not(form, question, text, answers, catalogue)
+    wrong, reason = misfit(form, question, text, answers, catalogue)
     if reason:
-        line = document.lines.get(question.box, 0)
-        return [Problem(document.file, line, f"box {question.box} ({question.prompt}): {reason}")]
+        line = document.lines.get(wrong.box, 0)
+        return [Problem(document.file, line, f"box {wrong.box} ({wrong.prompt}): {reason}")]
     answers[question.box] = text
     return []
 

@@ -17,15 +17,24 @@ _MISSING = "` is missing: "
 
 
 def why_not(form: Form, question: Question, text: str, before: Answers, catalogue: Catalogue) -> str:
-    """Why `text` cannot be the answer, given the answers before it; "" where it can."""
+    """Why `text` cannot be the answer, given those before it; "" where it can. An earlier box at fault is named."""
+    wrong, reason = misfit(form, question, text, before, catalogue)
+    return f"box {wrong.box} ({wrong.prompt}): {reason}" if reason and wrong != question else reason
+
+
+def misfit(form: Form, question: Question, text: str, before: Answers, catalogue: Catalogue) -> tuple[Question, str]:
+    """The question that is at fault and why: an earlier one, where its mistake shows only with this answer."""
     plain = text.strip()
     if plain == NONE:
-        return "" if question.optional else "this one is needed; measure it before you go on"
+        return question, "" if question.optional else "this one is needed; measure it before you go on"
     if not plain:
-        return _nothing(question)
+        return question, _nothing(question)
     after = {**before, question.box: plain}
-    reasons = (*_own(form, question, plain), *_reader(form, question, before, after, catalogue))
-    return next(iter(reasons), "") or disagreement(question, Tape(form, after, catalogue.rules["fit"].limit))
+    if own := next(_own(form, question, plain), ""):
+        return question, own
+    if issue := next(_reader(form, question, before, after, catalogue), None):
+        return _spoken_of(issue.path, form, question, after), issue.message
+    return question, disagreement(question, Tape(form, after, catalogue.rules["fit"].limit))
 
 
 def _nothing(question: Question) -> str:
@@ -43,16 +52,23 @@ def _own(form: Form, question: Question, text: str) -> Iterator[str]:
             yield str(error)
 
 
-def _reader(form: Form, question: Question, before: Answers, after: Answers, catalogue: Catalogue) -> Iterator[str]:
+def _reader(form: Form, question: Question, before: Answers, after: Answers, catalogue: Catalogue) -> Iterator[Issue]:
     """What the reader of room files finds wrong in this answer's keys, then what it finds only since this answer."""
     own = _paths(form, question, after)
     in_keys, between = _wrong(form, after, catalogue)
     _, known = _wrong(form, before, catalogue)
     for issue in in_keys:
         if any(issue.path == path or issue.path.startswith(f"{path}.") for path in own):
-            yield issue.message
+            yield issue
     if not question.begins:
-        yield from (issue.message for issue in between if issue not in known and _MISSING not in issue.message)
+        yield from (issue for issue in between if issue not in known and _MISSING not in issue.message)
+
+
+def _spoken_of(path: str, form: Form, question: Question, answers: Answers) -> Question:
+    """The question whose answer stands at a path of the room file: this one if it is among several, else the first."""
+    there = (e for e in entries(form, answers) if e.key == path or e.key.startswith(f"{path}."))
+    found = [asked for entry in there for asked, _ in entry.readings]
+    return question if question in found else next(iter(found), question)
 
 
 def _wrong(form: Form, answers: Answers, catalogue: Catalogue) -> tuple[tuple[Issue, ...], tuple[Issue, ...]]:

@@ -121,7 +121,8 @@ def test_lengths_stay_as_they_were_entered_and_nothing_measured_is_left_out(tmp_
     assert room.entered["walls.0.widths.1.is"] == "60 1/16"
     assert room.entered["walls.0.heights.1.at"] == "60"
     assert room.entered["corners.0.diagonal"] == "40"
-    assert [(r.v / 25.4, r.off / 25.4) for r in room.walls[1].readings] == [(24, 0.5), (48, 0.5625), (24, 0.5)]
+    measured = [length / 25.4 for r in room.walls[1].readings for length in (r.v, r.off)]
+    assert measured == pytest.approx([24, 0.5, 48, 0.5625, 24, 0.5])
     assert "44 1/8, agrees" in text
     assert room.name == "Hall: bath #2"
 
@@ -149,7 +150,7 @@ WRONG = [
     ("A", "square-0", "56", 'lies between 8" and 56"'),
     ("F", "line-0", "17", "stud"),
     ("I", "valve-other", "44 1/2", "the right wall is 60"),
-    ("I", "valve-up", "97", "above the 96 in ceiling"),
+    ("I", "valve-up", "97", "above the 8' ceiling"),
     ("A", "name", "-", "needed"),
     ("C", "block-0-height", "0", "next to nothing"),
 ]
@@ -164,6 +165,29 @@ def test_a_wrong_answer_is_told_why(letter: str, mark: str, text: str, reason: s
     assert len(problems) == 1
     assert problems[0].line > 0
     assert f"box {at[0]}" in problems[0].message
+
+
+@pytest.mark.parametrize(("letter", "mark", "text"), [("C", "middle", "60 1/4"), ("I", "valve-up", "97")])
+def test_a_mistake_that_shows_only_later_is_told_once_at_its_own_box(
+    letter: str, mark: str, text: str, tmp_path: Path
+) -> None:
+    """The bow shows when the heights are known, the pipe above the ceiling when it is known what comes through."""
+    at = box("recess", letter, mark)
+    file = _answers_file(tmp_path, {**filled("recess"), at: text})
+    with pytest.raises(InputError) as caught:
+        answers_of(form("recess"), file, catalogue())
+    line = next(i for i, said in enumerate(file.read_text().splitlines(), 1) if said.startswith(f"{at}: "))
+    (problem,) = (p for p in caught.value.problems if p.line == line)
+    assert problem.message.startswith(f"box {at} (")
+
+
+def test_the_dialogue_names_an_earlier_box_that_is_at_fault() -> None:
+    asked, at = form("recess"), box("recess", "C", "height-left")
+    number = next(i for i, q in enumerate(asked.questions) if q.box == at)
+    texts = {**filled("recess"), box("recess", "C", "middle"): "60 1/4"}
+    before = {q.box: texts[q.box] for q in asked.questions[:number] if q.box in texts}
+    told = why_not(asked, asked.questions[number], "96", before, catalogue())
+    assert told.startswith(f"box {box('recess', 'C', 'middle')} (")
 
 
 def test_above_the_deck_must_agree_with_above_the_floor() -> None:

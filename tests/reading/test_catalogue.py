@@ -60,7 +60,12 @@ def test_what_the_issue_asks_for_is_there() -> None:
     kinds = [flange.kind for flange in CATALOGUE.flanges.values()]
     assert (kinds.count("thin"), kinds.count("thick")) == (2, 2)
     assert {tray.order for tray in CATALOGUE.trays.values()} == {"boards_first", "tray_first"}
-    assert {screw.support for screw in CATALOGUE.fasteners.values()} == {"wood", "light_steel", "heavy_steel"}
+    assert {screw.support for screw in CATALOGUE.fasteners.values()} == {
+        "wood",
+        "light_steel",
+        "heavy_steel",
+        "masonry",
+    }
     assert {"trim-5-round", "spout-2-round"} <= set(CATALOGUE.cutouts)
     assert {"irc", "ipc", "none"} == set(CATALOGUE.codes)
     assert {"letter", "a4", "tabloid", "a3"} <= set(CATALOGUE.papers)

@@ -93,14 +93,20 @@ def test_all_examples_read() -> None:
     rooms = {path.name: read_room(path) for path in sorted(EXAMPLES.glob("*.yaml"))}
     assert list(rooms) == [
         "attic-shower.yaml",
+        "brick-and-frame.yaml",
+        "corner-seat.yaml",
         "corner-shower.yaml",
         "crooked-studs.yaml",
+        "neo-angle.yaml",
         "recess-600-cured.yaml",
         "recess-600.yaml",
         "recess-as-measured.yaml",
         "recess-out-of-square.yaml",
         "recess.yaml",
+        "seat-and-curb.yaml",
+        "single-wall.yaml",
         "transfer-shower.yaml",
+        "walk-in.yaml",
     ]
     shower = rooms["corner-shower.yaml"]
     assert shower.base.treatment == "butted"
@@ -206,6 +212,7 @@ def test_choices_fall_back_on_what_is_shipped() -> None:
         "wood": "wood",
         "light_steel": "light_steel",
         "heavy_steel": "heavy_steel",
+        "masonry": "masonry",
     }
     assert choices.added_stud["back"].id == "wood-2x4"
     assert choices.kerf == INCH / 8
