@@ -13,7 +13,7 @@ from generator.reading import load_catalogue
 from tests.checks import changes as ch
 from tests.checks.niche_changes import in_bay, niche
 from tests.checks.stud_changes import bored, corner_shim, cut, cut_and_bored, hollow, planed, shimmed, tied
-from tests.worked_room import mm
+from tests.worked_room import mm, rect_in
 
 Pair = tuple[Room, Plan]
 Change = Callable[[Room, Plan], Pair]
@@ -61,10 +61,17 @@ def _drain(height: float) -> Change:
     return on_room(change)
 
 
+def _short_above_drain(room: Room, plan: Plan) -> Pair:
+    """Boards that stop at 73 in, 69 above the drain. A high drain alone asks nothing: above boards is the ceiling."""
+    return _edge("B-right-1", "top", v=73 - 95.875)(*_drain(4)(room, plan))
+
+
 def _shower(width: float) -> Change:
     def change(room: Room) -> Room:
         room = replace(room, finish=Finish(mm(3 / 8), 0.0))
-        return ch.change_base(room, lambda b: replace(b, kind="shower_base", width=mm(width)))
+        # What is left of a base within the finish is measured on its footprint, as it may be no rectangle.
+        ring = rect_in(0, 0, 60.25, width)
+        return ch.change_base(room, lambda b: replace(b, kind="shower_base", width=mm(width), footprint=ring))
 
     return on_room(change)
 
@@ -285,7 +292,7 @@ CASES = (
     ),
     Case("fastener-cover", "planned", on_plan(_bare), 1.0, "right"),
     Case("finish-height", "planned", _edge("B-right-1", "top", v=71.5 - 95.875), mm(71.5), "right"),
-    Case("finish-height-drain", "planned", _drain(30), mm(65.875), "left", good=_drain(4)),
+    Case("finish-height-drain", "planned", _short_above_drain, mm(69), "right", good=_drain(4)),
     Case("shower-area", "planned", _shower(16), 58.5 * 15.125 * SQUARE_INCH, "", good=_shower(31.75)),
     Case("shower-side", "planned", _shower(25.75), mm(24.875), "", good=_shower(31.75)),
 )  # fmt: skip

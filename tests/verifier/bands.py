@@ -71,15 +71,15 @@ def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeomet
     cover = limit(plan, "band-cover")
     slopes = lean(wall, "left"), lean(wall, "right")
     slope = slopes[0 if side_of(edge) > 0 else 1] if edge["role"] == "corner" else 0.0
-    strip = affine_transform(_strip(edge, cover, lines), (1, slope, 0, 1, 0, 0))
     ends = max(lines[0], -1e6), min(lines[1], 1e6)
+    strip = affine_transform(_strip(edge, cover, ends), (1, slope, 0, 1, 0, 0))
     seen = Polygon(
         [
             (u + slopes[i] * v, v)
             for i, u, v in ((0, ends[0], -1e3), (1, ends[1], -1e3), (1, ends[1], 1e4), (0, ends[0], 1e4))
         ]
     )
-    shows = wet(wall).union(_lip(edge, lines, slope)) if edge["role"] == "corner" else wet(wall)
+    shows = wet(wall).union(_lip(edge, ends, slope)) if edge["role"] == "corner" else wet(wall)
     within = seen if edge["role"] == "wallboard" else seen.intersection(shows)
     return strip.intersection(within).buffer(-TOUCH / 2)
 

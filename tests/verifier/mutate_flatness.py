@@ -22,7 +22,8 @@ def neighbours_apart(plan: Record) -> None:
 
 
 def plane_tipped(plan: Record) -> None:
-    plan["planes"][0]["points"][1][2] -= 6.0
+    point = plan["planes"][0]["points"][1]
+    point[2] = round(point[2] - 6.0, 6)
 
 
 def shim_thicker(plan: Record) -> None:
@@ -30,7 +31,7 @@ def shim_thicker(plan: Record) -> None:
 
 
 def planed_away(plan: Record) -> None:
-    first(plan["shims"], lambda s: s["work"] == "plane")["thickness"] = limit(plan, "planing") + 25.4 / 16
+    first(plan["shims"], lambda s: s["work"] == "plane")["thickness"] = round(limit(plan, "planing") + 25.4 / 16, 6)
 
 
 def planed_steel(plan: Record) -> None:

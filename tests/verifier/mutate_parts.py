@@ -13,7 +13,7 @@ from tests.verifier.changing import (
     shift,
     upright_edge,
 )
-from tests.verifier.plain import Record
+from tests.verifier.plain import Record, limit
 
 
 def screw_gone(plan: Record) -> None:
@@ -138,9 +138,11 @@ def base_past_wall(plan: Record) -> None:
 
 
 def on_the_floor(plan: Record) -> None:
-    wall = plan["walls"][-1]
-    for _, point in ((0, p) for p in wall["outline"] if p[1] == 0):
-        point[1] = 3.0
+    """A board beside the base comes down to 3 mm: the floor is z = 0 of the room, whatever a wall's outline says."""
+    board = first(plan["boards"], lambda b: b["outline"][0][1] == limit(plan, "leg-gap"))
+    low = board["outline"][0][1]
+    for point in board["outline"]:
+        point[1] = 3.0 if point[1] == low else point[1]
 
 
 def band_gone(plan: Record) -> None:

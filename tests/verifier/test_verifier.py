@@ -9,7 +9,15 @@ from pathlib import Path
 import pytest
 
 from tests.example_rooms import NAMES
-from tests.verifier import mutate_flatness, mutate_lists, mutate_lumber, mutate_parts, mutate_room, mutate_slopes
+from tests.verifier import (
+    mutate_built,
+    mutate_flatness,
+    mutate_lists,
+    mutate_lumber,
+    mutate_parts,
+    mutate_room,
+    mutate_slopes,
+)
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
 from tests.verifier.run import unexplained, verify
@@ -73,12 +81,21 @@ def test_each_wrong_shim_is_named(code: str, mutation: Mutation) -> None:
     assert code in {violation.code for violation in verify(plan)}
 
 
+@pytest.mark.parametrize(
+    ("code", "mutation"), mutate_built.MUTATIONS, ids=lambda value: getattr(value, "__name__", value)
+)
+def test_each_wrong_thing_built_in_is_named(code: str, mutation: Mutation) -> None:
+    plan = example("walk-in")
+    mutation(plan)
+    assert code in {violation.code for violation in verify(plan)}
+
+
 def test_every_rule_of_the_verifier_has_a_mutation() -> None:
     written = set()
     for module in VERIFIER:
         text = (HERE / f"{module}.py").read_text("utf-8")
         written |= set(re.findall(r'(?:Violation|broken)\(\s*"([a-z-]+)"', text))
-    assert written - {code for code, _ in (*MUTATIONS, *mutate_flatness.MUTATIONS)} == set()
+    assert written - {code for code, _ in (*MUTATIONS, *mutate_flatness.MUTATIONS, *mutate_built.MUTATIONS)} == set()
 
 
 @pytest.mark.parametrize(
