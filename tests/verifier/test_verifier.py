@@ -28,6 +28,7 @@ VERIFIER = (
     "base",
     "edges",
     "flatness",
+    "folded",
     "form",
     "found",
     "framing",
