@@ -17,6 +17,7 @@ from tests.verifier import (
     mutate_parts,
     mutate_room,
     mutate_slopes,
+    test_furring,
 )
 from tests.verifier.changing import Mutation
 from tests.verifier.plans import example
@@ -32,6 +33,7 @@ VERIFIER = (
     "form",
     "found",
     "framing",
+    "furring",
     "lists",
     "lumber",
     "openings",
@@ -96,7 +98,8 @@ def test_every_rule_of_the_verifier_has_a_mutation() -> None:
     for module in VERIFIER:
         text = (HERE / f"{module}.py").read_text("utf-8")
         written |= set(re.findall(r'(?:Violation|broken)\(\s*"([a-z-]+)"', text))
-    assert written - {code for code, _ in (*MUTATIONS, *mutate_flatness.MUTATIONS, *mutate_built.MUTATIONS)} == set()
+    mutated = (*MUTATIONS, *mutate_flatness.MUTATIONS, *mutate_built.MUTATIONS, *test_furring.MUTATIONS)
+    assert written - {code for code, _ in mutated} == set()
 
 
 @pytest.mark.parametrize(
