@@ -64,7 +64,7 @@ def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def _tops(room: Room, plan: Plan, wanted: float, above: float, what: str) -> Iterator[Measure]:
     """The lowest top edge of each wall that could go higher: nothing is boarded above a half wall or a low ceiling."""
-    for wall in (w for w in room.chain if not w.feature):
+    for wall in room.chain:
         tops = [e for e in edges_of(plan, "top") if edge_wall(plan, e) == wall.id]
         tops = [e for e in tops if min(e.p[1], e.q[1]) - above >= wanted or not _under_ceiling(room, wall, e)]
         if tops:

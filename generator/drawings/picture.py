@@ -178,8 +178,9 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
 
 def _wrapped(job: Job) -> set[str]:
     """Ids of the faces of partitions, which have boards on both sides."""
-    partitions = {wall.feature for wall in job.room.chain if wall.borrows}
-    return {wall.id for wall in job.room.chain if wall.feature and wall.feature in partitions}
+    far = {wall.id for wall in job.room.chain if wall.borrows}
+    outside = [{c.left_wall, c.right_wall} for c in job.plan.corners if c.angle_deg > 180.0]
+    return far.union(*(pair for pair in outside if pair & far))
 
 
 def _angles(job: Job, view: View) -> list[Text]:

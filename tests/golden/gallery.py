@@ -19,23 +19,34 @@ TITLES = {
     "boards.svg": "Board elevation, back wall",
     "sealing.svg": "Sealing elevation, right wall",
     "takeoff.svg": "Take-off",
+    "details.svg": "Details",
+}
+WALK_IN = {
+    "walk-in.svg": "Picture, key plan, index",
+    "niche.svg": "Faces of niche shelf",
+    "exploded.svg": "Exploded view",
 }
 
 
 def gallery() -> Mapping[str, bytes]:
-    """File name -> SVG. The room that passes, and the framing sheet of the one that does not."""
-    passing, failing = (job_of(ROOMS / f"{name}.yaml") for name in ("recess", "recess-as-measured"))
+    """File name -> SVG. The room that passes, the framing sheet of the one that does not, a walk-in."""
+    passing, failing, walk_in = (job_of(ROOMS / f"{name}.yaml") for name in ("recess", "recess-as-measured", "walk-in"))
     pages = {page.title: page for page in draw_set(passing)}
     made = {name: svg_bytes(pages[title]) for name, title in TITLES.items()}
     made["shop.svg"] = svg_bytes(next(page for title, page in pages.items() if title.startswith("Board B-right")))
     found = {page.title: page for page in draw_set(failing)}
     made["framing.svg"] = svg_bytes(found["Framing elevation, right wall"])
+    built = {page.title: page for page in draw_set(walk_in)}
+    made |= {name: svg_bytes(built[title]) for name, title in WALK_IN.items()}
     made["template.svg"] = _template(passing)
     return made
 
 
 def _template(job: Job) -> bytes:
-    return svg_bytes(templates(job, job.room.choices.papers[0])[0].pages[0])
+    """Of the valve, laid on the front of its board."""
+    found = templates(job, job.room.choices.papers[0])
+    wanted = next(t for t in found if t.name == "B-right-1")
+    return svg_bytes(wanted.pages[0])
 
 
 def main() -> None:
