@@ -14,9 +14,10 @@ from generator.drafting.spot import Block as Words
 from generator.drafting.spot import place_block
 from generator.drawings.boards import boards_of, screw_ink, size_text
 from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of, strip
+from generator.drawings.face_rows import arranged
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
 from generator.drawings.leaf import CONTINUED, Leaf, area
-from generator.drawings.scales import Scale, standard_scales
+from generator.drawings.scales import Scale
 from generator.drawings.shop_views import distinct
 from generator.drawings.stamp import stamp_of
 from generator.drawings.support_marks import supports_of
@@ -71,7 +72,7 @@ def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     warning = stamp_of(job, feature.faces)
     left, bottom, right, top = area(job, warning)
     space = (left, bottom, right - PANEL - BETWEEN, top)
-    scale, places = _arranged(job, faces, space)
+    scale, places = arranged(lambda k: [_size(job, f, k) for f in faces], space, job.room.choices.drawing_units)
     views = tuple(_view(job, _seen(job, face, scale.factor, at)) for face, at in zip(faces, places, strict=True))
     columns = columns_of((left, bottom, right, top), COLUMN)
     panel = (right - PANEL, bottom, right, top)
@@ -79,30 +80,6 @@ def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     name = f"{feature.kind.replace('_', ' ')} {feature.id}"
     first = Leaf(KIND, f"Faces of {name}", scale.text, filled[0], warning, views)
     return (first, *pages_of(KIND, f"Faces of {name}{CONTINUED}", filled[1:], len(columns), warning))
-
-
-def _arranged(job: Job, faces: Sequence[Wall], space: Box) -> tuple[Scale, tuple[Point, ...]]:
-    """The largest standard scale at which all faces fit in rows, and the upper left corner of each."""
-    scales = standard_scales(job.room.choices.drawing_units)
-    for scale in scales:
-        places = _rows([_size(job, face, scale.factor) for face in faces], space)
-        if places is not None:
-            return scale, places
-    return scales[-1], tuple((space[0], space[3]) for _ in faces)
-
-
-def _rows(sizes: Sequence[tuple[float, float]], space: Box) -> tuple[Point, ...] | None:
-    left, bottom, right, top = space
-    places: list[Point] = []
-    x, y, tall = left, top, 0.0
-    for width, height in sizes:
-        if x > left and x + width > right:
-            x, y, tall = left, y - tall - BETWEEN, 0.0
-        if x + width > right or y - height < bottom:
-            return None
-        places.append((x, y))
-        x, tall = x + width + BETWEEN, max(tall, height)
-    return tuple(places)
 
 
 def _around(job: Job, face: Wall) -> Box:
