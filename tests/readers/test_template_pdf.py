@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import math
+from itertools import pairwise
+from math import dist
 from typing import Any
 
 import pypdf
@@ -119,7 +121,8 @@ def _targets(page: Page) -> list[tuple[float, float]]:
 
 
 def _long(lines: shapely.MultiLineString) -> list[Any]:
-    return [line.coords for line in lines.geoms if line.length > 50.0]
+    strokes = (stroke for line in lines.geoms for stroke in pairwise(line.coords))
+    return [(p, q) for p, q in strokes if dist(p, q) > 50.0]
 
 
 def _round(x: float, y: float, diameter: float) -> Any:
