@@ -85,13 +85,20 @@ def bearing(bodies: Bodies, board_id: str, p: Point, q: Point, support_ids: tupl
     wall = bodies.wall(board.wall)
     outline = _silhouette(board, wall)
     side = -1.0 if q[1] > p[1] else 1.0
-    faces = [(bodies.part(i).kind in UPRIGHT, _stud_face(bodies.part(i), wall)) for i in support_ids]
+    seen = [(body, _stud_face(body, wall)) for body in map(bodies.part, support_ids)]
+    faces = [(_stands(body, face), face) for body, face in seen]
     left, _, right, _ = box(wall.outline)  # an edge that laps another board bears from the framing's end on
     widths = [
         _width(faces, min(max(_edge_at(outline, p, q, v), left), right), v, side)
         for v in _heights([f for _, f in faces], p[1], q[1])
     ]
     return min((w for w in widths if w is not None), default=None)
+
+
+def _stands(support: Body, face: Polygon) -> bool:
+    """True of studs and nailers, and of other pieces that this wall sees standing, as a header from below."""
+    left, low, right, high = face.bounds if not face.is_empty else (0.0, 0.0, 0.0, 0.0)
+    return support.kind in UPRIGHT or high - low > right - left
 
 
 def _silhouette(body: Body, wall: PlannedWall) -> Polygon:
