@@ -114,9 +114,13 @@ def test_rings_round_an_outside_corner() -> None:
     assert rings["T-end-base-001"] == {"end": _box(-0.5, 0.25, 6, 5.25)}
 
 
-def test_a_higher_neighbour_is_banded_to_its_own_top() -> None:
-    rings = rings_in(corner_plan(lapping_top=60.0)[1])
-    assert rings["T-side-end-corner-001"]["side"] == _box(46, 0.25, 48.5, 79)
+def test_a_corner_ends_where_the_lower_wall_ends() -> None:
+    """Above it the higher wall's edge meets nothing: it is free, and no corner."""
+    _, plan = corner_plan(lapping_top=60.0)
+    assert rings_in(plan)["T-side-end-corner-001"]["side"] == _box(46, 0.25, 48.5, 60)
+    above = [e for e in plan.edges if plan.board(e.board).wall == "side" and min(e.p[1], e.q[1]) >= 60 * 25.4 - 0.01]
+    assert "free" in {e.role for e in above}
+    assert "corner" not in {e.role for e in above if e.p[0] == e.q[0] and e.p[0] > 40 * 25.4}
 
 
 @pytest.mark.parametrize("build", BUILDERS)
