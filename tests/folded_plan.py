@@ -12,10 +12,18 @@ from dataclasses import replace
 from math import hypot
 from typing import Literal, cast
 
-from generator.model.features import FaceKind, Segment
+from generator.model.features import FaceKind, Fold, Segment
 from generator.model.frames import Frame, upright_frame
 from generator.model.geometry import Point, Ring, canonical, rectangle
-from generator.model.plan import Board, Opening, Plan, PlannedBase, PlannedCorner, PlannedFold, PlannedWall, Region
+from generator.model.plan import (
+    Board,
+    Opening,
+    Plan,
+    PlannedBase,
+    PlannedCorner,
+    PlannedWall,
+    Region,
+)
 from generator.model.room import Base, Corner, Room, Wall
 from generator.planning.edges import plan_edges
 from generator.planning.shapes import polygon, regions, union
@@ -85,10 +93,10 @@ def _id(face: str) -> str:
     return "back" if face == "wall" else f"niche-{face}"
 
 
-def _folds() -> Iterable[PlannedFold]:
+def _folds() -> Iterable[Fold]:
     for (a, b), (angle, on_a, on_b) in sorted(FOLDS.items()):
         lines = (_segment(on_a), _segment(on_b))
-        yield PlannedFold(f"niche-{a}-{b}", (_id(a), _id(b)), lines, angle, _id(a))
+        yield Fold("", f"niche-{a}-{b}", (_id(a), _id(b)), lines, angle, _id(a))
 
 
 def _planned(
@@ -177,9 +185,7 @@ def recess_plan(
     walls = (replace(host, wet_region=holes), *cut)
     own = Opening("O-niche", None, "niche", (opening[0] + width / 2, opening[1] + height / 2), 0.0, mouth)
     boards = (board("back", around, (own,)), *(board(f.id, f.wet_region[0].ring) for f in cut))
-    folds = sorted(
-        (PlannedFold(f.id, f.faces, f.lines, f.angle_deg, f.first) for f in folds_of(recess)), key=lambda f: f.id
-    )
+    folds = sorted(folds_of(recess), key=lambda f: f.id)
     return measured(walls), replace(_empty(walls, boards), folds=tuple(folds))
 
 

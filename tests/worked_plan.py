@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 
 from generator.model import plan as pl
+from generator.model import purchase as pu
 from generator.model import room as rm
 from generator.model.frames import Vector
 from generator.model.geometry import Point, Ring, area, box, canonical
@@ -234,11 +235,11 @@ def _fitting(f: rm.Fitting) -> pl.PlannedFitting:
     return pl.PlannedFitting(f.id, f.wall, f.kind, f.centre, pipe, cutout, (), body, f.collar_diameter)
 
 
-def _leaf(x: float, y: float, width: float, height: float, mark: str | None) -> pl.CutNode:
-    return pl.CutNode(x, y, width, height, None, 0.0, (), mark)
+def _leaf(x: float, y: float, width: float, height: float, mark: str | None) -> pu.CutNode:
+    return pu.CutNode(x, y, width, height, None, 0.0, (), mark)
 
 
-def _sheet(sheet: str, boards: tuple[pl.Board, ...]) -> pl.Sheet:
+def _sheet(sheet: str, boards: tuple[pl.Board, ...]) -> pu.Sheet:
     """Boards stacked up the sheet: a cut along its length, then one above each board."""
     kerf, width, height = mm(0.125), mm(48), mm(96)
     column = max(box(b.outline)[2] - box(b.outline)[0] for b in boards)
@@ -247,17 +248,17 @@ def _sheet(sheet: str, boards: tuple[pl.Board, ...]) -> pl.Sheet:
     starts = [sum(heights[:i]) + i * kerf for i in range(len(boards) + 1)]
     node = _leaf(0.0, starts[-1], column, height - starts[-1], None)
     for b, y, h in reversed(list(zip(boards, starts, heights, strict=False))):
-        placements.append(pl.Placement(b.id, 0.0, y, 0))
+        placements.append(pu.Placement(b.id, 0.0, y, 0))
         part = _leaf(0.0, y, column, h, b.id)
-        node = pl.CutNode(0.0, y, column, height - y, "y", y + h, (part, node), None)
+        node = pu.CutNode(0.0, y, column, height - y, "y", y + h, (part, node), None)
     rest = _leaf(column + kerf, 0.0, width - column - kerf, height, None)
-    tree = pl.CutNode(0.0, 0.0, width, height, "x", column, (node, rest), None)
-    return pl.Sheet(sheet, STOCK, width, height, kerf, tuple(reversed(placements)), tree)
+    tree = pu.CutNode(0.0, 0.0, width, height, "x", column, (node, rest), None)
+    return pu.Sheet(sheet, STOCK, width, height, kerf, tuple(reversed(placements)), tree)
 
 
-def _takeoff() -> tuple[pl.TakeoffRow, ...]:
-    term = pl.Term("sheets cut", 4.0, ("SH-01", "SH-02", "SH-03", "SH-04"))
-    return (pl.TakeoffRow("sheet", "foam-1-2", "foam-core board 48x96", 4.0, "sheets", (term,), 1.0, 4, 0.0),)
+def _takeoff() -> tuple[pu.TakeoffRow, ...]:
+    term = pu.Term("sheets cut", 4.0, ("SH-01", "SH-02", "SH-03", "SH-04"))
+    return (pu.TakeoffRow("sheet", "foam-1-2", "foam-core board 48x96", 4.0, "sheets", (term,), 1.0, 4, 0.0),)
 
 
 def worked_plan(room: rm.Room | None = None) -> pl.Plan:
@@ -273,7 +274,7 @@ def worked_plan(room: rm.Room | None = None) -> pl.Plan:
         walls=_walls(),
         corners=tuple(pl.PlannedCorner(c.id, c.left_wall, c.right_wall, c.angle_deg, c.first) for c in room.corners),
         base=_base(room),
-        stocks=(pl.PlannedStock(STOCK, "foam-core", THICKNESS, mm(48), mm(96), 40.0),),
+        stocks=(pu.PlannedStock(STOCK, "foam-core", THICKNESS, mm(48), mm(96), 40.0),),
         supports=supports,
         boards=boards,
         edges=tuple(sorted((e for b in boards for e in _edges(b, supports)), key=lambda e: e.id)),
@@ -282,6 +283,6 @@ def worked_plan(room: rm.Room | None = None) -> pl.Plan:
         bands=_bands(fasteners, fittings),
         sheets=tuple(_sheet(s, tuple(b for b in boards if b.sheet_id == s)) for s in sheets),
         takeoff=_takeoff(),
-        proof=pl.Proof("sheet area", 4 * mm(48) * mm(96), 4 * mm(48) * mm(96), True, "laid out by hand"),
+        proof=pu.Proof("sheet area", 4 * mm(48) * mm(96), 4 * mm(48) * mm(96), True, "laid out by hand"),
         sequence=("B-back-1", "B-back-2", "B-left-1", "B-left-2", "B-right-1"),
     )

@@ -23,7 +23,12 @@ from generator.checks.measuring import (
 from generator.model.ends import is_upright
 from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, tidy
-from generator.model.plan import Board, Edge, Plan, Rabbet
+from generator.model.plan import (
+    Board,
+    Edge,
+    Plan,
+    Rabbet,
+)
 from generator.model.room import BaseSide, Room
 from generator.units import paper_step
 

@@ -12,7 +12,12 @@ from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasur
 from generator.checks.openings import opening_shape
 from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import NOISE, REAL_AREA, TOUCH, Point, box, tidy
-from generator.model.plan import Board, Fastener, Plan, Support
+from generator.model.plan import (
+    Board,
+    Fastener,
+    Plan,
+    Support,
+)
 from generator.model.room import Room
 from generator.planning.bays import centre, face_at, heights, is_upright
 from generator.planning.benches import is_bonded

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from generator.checks.measuring import line_place, wall_path
+from generator.model.features import Fold
 from generator.model.findings import Measure
 from generator.model.geometry import TOUCH, tidy
-from generator.model.plan import Board, Plan, PlannedFold
+from generator.model.plan import Board, Plan
 from generator.model.room import Room
 from generator.planning.sealing.fold_lines import FoldLine, lines_on
 
@@ -32,7 +33,7 @@ def fold_covers(room: Room, plan: Plan, sealed: Shapes) -> Iterator[Measure]:
                 yield Measure(subject, cover, line_place(wall.id, line.p, line.q), wall_path(room, wall.id))
 
 
-def _is_banded(plan: Plan, fold: PlannedFold) -> bool:
+def _is_banded(plan: Plan, fold: Fold) -> bool:
     """True where one piece of band lies along the fold on both faces: two beside each other do not close it."""
     from shapely import LineString
 

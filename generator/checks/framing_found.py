@@ -25,7 +25,13 @@ from generator.checks.measuring import (
 )
 from generator.model.findings import Cure, Measure, Place
 from generator.model.geometry import TOUCH, Ring, box, canonical, rectangle, tidy
-from generator.model.plan import Edge, Plan, PlannedFitting, PlannedWall, Support
+from generator.model.plan import (
+    Edge,
+    Plan,
+    PlannedFitting,
+    PlannedWall,
+    Support,
+)
 from generator.model.room import Room, Wall
 from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
 from generator.planning.benches import kind_of

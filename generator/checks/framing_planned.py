@@ -25,7 +25,13 @@ from generator.checks.measuring import (
 )
 from generator.model.findings import Cure, Measure
 from generator.model.geometry import TOUCH, Point, box, tidy
-from generator.model.plan import Board, Edge, Plan, Region, Support
+from generator.model.plan import (
+    Board,
+    Edge,
+    Plan,
+    Region,
+    Support,
+)
 from generator.model.room import Room
 from generator.planning.bays import Bay, centre, face, find_bays, heights, is_upright, off_axis
 from generator.planning.cures import add_cure

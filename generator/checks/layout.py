@@ -21,7 +21,12 @@ from generator.checks.measuring import (
 from generator.model.ends import Side, end_at, lean
 from generator.model.findings import Measure, Place
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
-from generator.model.plan import Board, Edge, Plan, PlannedWall
+from generator.model.plan import (
+    Board,
+    Edge,
+    Plan,
+    PlannedWall,
+)
 from generator.model.room import Corner, Room
 
 

@@ -9,7 +9,12 @@ from itertools import pairwise
 from generator.model.ends import is_upright as stands
 from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
-from generator.model.plan import Edge, EdgeRole, Plan, Support
+from generator.model.plan import (
+    Edge,
+    EdgeRole,
+    Plan,
+    Support,
+)
 from generator.model.profiles import Rule
 from generator.model.room import Fitting, Room, Wall
 from generator.planning.bays import face_at, heights, is_upright

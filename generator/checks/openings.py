@@ -18,7 +18,13 @@ from generator.checks.measuring import (
 )
 from generator.model.findings import Measure, Place
 from generator.model.geometry import box, tidy
-from generator.model.plan import Board, Opening, Plan, PlannedFitting, Support
+from generator.model.plan import (
+    Board,
+    Opening,
+    Plan,
+    PlannedFitting,
+    Support,
+)
 from generator.model.room import Room
 from generator.planning.bays import face
 

@@ -22,7 +22,13 @@ from generator.checks.measuring import (
 from generator.model.ends import Side, foot, lean
 from generator.model.findings import Measure, Place
 from generator.model.geometry import TOUCH, Ring, box, rectangle, tidy
-from generator.model.plan import Band, Edge, EdgeRole, Fastener, Plan
+from generator.model.plan import (
+    Band,
+    Edge,
+    EdgeRole,
+    Fastener,
+    Plan,
+)
 from generator.model.room import Room
 from generator.planning.folds import fold_lines, runs_along
 

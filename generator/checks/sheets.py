@@ -8,7 +8,8 @@ from itertools import combinations
 from generator.checks.measuring import WHOLE_ROOM, or_note, outline_place, tightest
 from generator.model.findings import Measure
 from generator.model.geometry import box, tidy
-from generator.model.plan import Board, Placement, Plan, Sheet
+from generator.model.plan import Board, Plan
+from generator.model.purchase import Placement, Sheet
 from generator.model.room import Room
 
 Box = tuple[float, float, float, float]

@@ -19,7 +19,13 @@ from generator.checks.framing_found import fitting_distance
 from generator.checks.measuring import line_place, on_framing, or_note, outline_place, tightest
 from generator.model.findings import Measure, Place, Verdict
 from generator.model.geometry import TOUCH, area, box, tidy
-from generator.model.plan import Board, Edge, Plan, PlannedWall, Support
+from generator.model.plan import (
+    Board,
+    Edge,
+    Plan,
+    PlannedWall,
+    Support,
+)
 from generator.model.room import Room
 from generator.planning.benches import BUILT, kind_of
 from generator.planning.regions import boards_stop_at_base

@@ -14,7 +14,8 @@ from generator.drawings.nesting import Step, board_cuts_on_sheet, offcuts, steps
 from generator.drawings.parts import board_size
 from generator.model.geometry import Point, Ring, box, canonical, rectangle
 from generator.model.job import Job
-from generator.model.plan import Board, CutNode, Placement, Sheet
+from generator.model.plan import Board
+from generator.model.purchase import CutNode, Placement, Sheet
 from generator.units import Units, label
 
 BADGE = 2.8

@@ -14,7 +14,8 @@ from generator.drawings.parts import board_size
 from generator.drawings.scales import Scale, fitting_scale
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
-from generator.model.plan import Board, CutNode, Sheet
+from generator.model.plan import Board
+from generator.model.purchase import CutNode, Sheet
 from generator.units import Units, label
 
 KIND = "Cut sheet"

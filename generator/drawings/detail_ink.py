@@ -14,7 +14,12 @@ from generator.drawings.materials import PATTERNS, Material, material_of
 from generator.model.frames import Frame
 from generator.model.geometry import TOUCH, Point, Ring
 from generator.model.job import Job, Section
-from generator.model.plan import Band, Board, Fastener, PlannedWall
+from generator.model.plan import (
+    Band,
+    Board,
+    Fastener,
+    PlannedWall,
+)
 from generator.planning.cuts import Cut, Window
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from generator.drawings.flow import TEXT, Block, Column, flow, gap, heading, pro
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.model.geometry import rectangle
 from generator.model.job import Job
-from generator.model.plan import LumberStick, Support
+from generator.model.plan import Support
+from generator.model.purchase import LumberStick
 from generator.planning.lumber.plan import rest_of
 from generator.units import Units, label
 

@@ -11,7 +11,8 @@ from generator.drawings.parts import board_cuts, board_size
 from generator.drawings.stamp import stamp_of
 from generator.model.geometry import box
 from generator.model.job import Job
-from generator.model.plan import Board, CutNode, Placement, Sheet
+from generator.model.plan import Board
+from generator.model.purchase import CutNode, Placement, Sheet
 
 
 @dataclass(frozen=True, slots=True)

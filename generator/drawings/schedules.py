@@ -15,7 +15,8 @@ from generator.drawings.numbered import numbered, told
 from generator.drawings.said import weight_text
 from generator.model.findings import Finding
 from generator.model.job import Job
-from generator.model.plan import Board, Sheet, TakeoffRow
+from generator.model.plan import Board
+from generator.model.purchase import Sheet, TakeoffRow
 from generator.units import Units, label
 
 SQUARE_FOOT = 304.8**2

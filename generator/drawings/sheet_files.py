@@ -21,7 +21,8 @@ from generator.drawings.parts import DATUM, Face, FlatDrawing, board_label, boar
 from generator.drawings.shop_cuts import ShopCuts, shop_cuts
 from generator.model.geometry import Ring, box, canonical, rectangle, tidy
 from generator.model.job import Job
-from generator.model.plan import Board, Placement, Sheet
+from generator.model.plan import Board
+from generator.model.purchase import Placement, Sheet
 from generator.units import label
 
 TURN_OVER = "then flip the sheet about its upright axis"

@@ -14,7 +14,12 @@ from typing import Literal
 from generator.drawings.parts import opening_box
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
 from generator.model.job import Job
-from generator.model.plan import Board, Opening, PlannedWall, Rabbet
+from generator.model.plan import (
+    Board,
+    Opening,
+    PlannedWall,
+    Rabbet,
+)
 from generator.units import label, label_opening
 
 Bounds = tuple[float, float, float, float]

@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, Protocol, TypeVar
 
-from generator.model.features import Segment
+from generator.model.features import Fold, Segment
 from generator.model.frames import Frame, Vector
 from generator.model.geometry import Point, Ring
+from generator.model.purchase import LumberStick, PlannedStock, Proof, Sheet, TakeoffRow
 from generator.model.stud_work import FinishedPlane, Furring, ShieldPlate, Shim, StudFace
 
 
@@ -94,20 +95,6 @@ class PlannedCorner:
     id: str
     left_wall: str
     right_wall: str
-    angle_deg: float
-    first: str
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedFold:
-    """Where the board faces of two walls meet: a segment on each, same points in the same order.
-
-    `first` is boarded first: at an outside fold (over 180 degrees in the room) the other laps its edge.
-    """
-
-    id: str
-    faces: tuple[str, str]
-    lines: tuple[Segment, Segment]
     angle_deg: float
     first: str
 
@@ -252,105 +239,6 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True)
-class Placement:
-    """Lower-left of the board's box on the sheet; `turn` counter-clockwise, front face up."""
-
-    board_id: str
-    x: float
-    y: float
-    turn: Literal[0, 90, 180, 270]
-
-
-@dataclass(frozen=True, slots=True)
-class CutNode:
-    """A rectangle of a sheet; `axis` None: a leaf. The cut takes at .. at + kerf."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-    axis: Literal["x", "y"] | None
-    at: float
-    children: tuple[CutNode, ...]
-    board_id: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    id: str
-    stock_id: str
-    width: float
-    height: float
-    kerf: float
-    placements: tuple[Placement, ...]
-    cut_tree: CutNode
-
-
-@dataclass(frozen=True, slots=True)
-class Term:
-    """One line of the arithmetic behind a quantity; `refs` are ids of the plan."""
-
-    label: str
-    value: float
-    refs: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class TakeoffRow:
-    kind: str
-    profile_id: str
-    item: str
-    quantity: float
-    unit: str
-    terms: tuple[Term, ...]
-    package_size: float
-    packages: int
-    in_van: float
-    """Packages already there; 0 when none were named."""
-
-
-@dataclass(frozen=True, slots=True)
-class PlannedStock:
-    id: str
-    material: str
-    thickness: float
-    width: float
-    height: float
-    density: float
-
-
-@dataclass(frozen=True, slots=True)
-class Proof:
-    """How good the purchase is: `objective` names what was minimised (cost or mm2 of sheet)."""
-
-    objective: str
-    value: float
-    bound: float
-    proven: bool
-    scope: str
-    """The class of layouts that the proof speaks of."""
-
-
-@dataclass(frozen=True, slots=True)
-class LumberCut:
-    """One added support as cut from a stick."""
-
-    support_id: str
-    length: float
-
-
-@dataclass(frozen=True, slots=True)
-class LumberStick:
-    """A length of lumber as bought, and what is cut from it in order, the saw's kerf between two pieces."""
-
-    id: str
-    profile_id: str
-    length: float
-    kerf: float
-    cuts: tuple[LumberCut, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Plan:
     room: str
     walls: tuple[PlannedWall, ...]
@@ -374,7 +262,7 @@ class Plan:
     planes: tuple[FinishedPlane, ...] = ()
     """One for each wall whose stud faces were measured."""
     plates: tuple[ShieldPlate, ...] = ()
-    folds: tuple[PlannedFold, ...] = ()
+    folds: tuple[Fold, ...] = ()
     lumber: tuple[LumberStick, ...] = ()
     lumber_proof: Proof | None = None
     """How near to the least length the lumber bought is; None where nothing is added."""

@@ -6,7 +6,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from math import pi
 
 from generator.model.geometry import TOUCH, Point, Ring, area, box, canonical, tidy
-from generator.model.plan import Board, Opening, PlannedFitting, Rabbet
+from generator.model.plan import (
+    Board,
+    Opening,
+    PlannedFitting,
+    Rabbet,
+)
 from generator.model.room import BaseSide, Fitting, Room, Stock
 from generator.planning.layout.task import Piece
 from generator.planning.regions import boards_stop_at_base, rabbet_depth, rabbet_line

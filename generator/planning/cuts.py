@@ -12,10 +12,18 @@ from math import dist
 from typing import Literal
 
 from generator.model.ends import height_at
-from generator.model.features import Feature
+from generator.model.features import Feature, Fold
 from generator.model.frames import Frame, Vector
 from generator.model.geometry import TOUCH, box
-from generator.model.plan import Board, Edge, Fastener, Plan, PlannedCorner, PlannedFold, PlannedSide, PlannedWall
+from generator.model.plan import (
+    Board,
+    Edge,
+    Fastener,
+    Plan,
+    PlannedCorner,
+    PlannedSide,
+    PlannedWall,
+)
 from generator.model.room import Room
 from generator.planning.bays import is_upright
 
@@ -221,12 +229,12 @@ def _size_of(plan: Plan, feature: Feature) -> tuple[float, ...]:
     return tuple(sorted({round(b.thickness, 2) for b in plan.boards if b.wall in feature.faces}))
 
 
-def _is_level(plan: Plan, fold: PlannedFold) -> bool:
+def _is_level(plan: Plan, fold: Fold) -> bool:
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
     return abs(p[2] - q[2]) < 0.01 * dist(p, q) and dist(p, q) > 60.0
 
 
-def _folded(plan: Plan, feature: Feature, fold: PlannedFold, kind: CutKind) -> Cut:
+def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
     """Square across a level fold, at the screw of its faces nearest to its middle."""
     host = _standing(plan, fold)
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
@@ -240,13 +248,13 @@ def _folded(plan: Plan, feature: Feature, fold: PlannedFold, kind: CutKind) -> C
     return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame), feature.id)
 
 
-def _standing(plan: Plan, fold: PlannedFold) -> PlannedWall:
+def _standing(plan: Plan, fold: Fold) -> PlannedWall:
     """The one of a fold's faces that is plumb."""
     walls = [plan.wall(face) for face in fold.faces]
     return min(walls, key=lambda w: round(abs(w.w_axis[2]), 6))
 
 
-def _along(plan: Plan, fold: PlannedFold, start: Vector, along: Sequence[float], length: float) -> float:
+def _along(plan: Plan, fold: Fold, start: Vector, along: Sequence[float], length: float) -> float:
     frames = {face: plan.wall(face).frame for face in fold.faces}
     points = [frames[f.wall].at(*f.point) for f in plan.fasteners if f.wall in frames]
     places = [sum((a - b) * k for a, b, k in zip(point, start, along, strict=True)) for point in points]

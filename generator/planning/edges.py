@@ -9,9 +9,15 @@ from math import inf
 
 from generator.model.ends import Side, foot, lean, top_line
 from generator.model.ends import is_upright as stands
-from generator.model.features import Segment
+from generator.model.features import Fold, Segment
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
-from generator.model.plan import Board, Edge, EdgeRole, PlannedFold, PlannedWall, Support
+from generator.model.plan import (
+    Board,
+    Edge,
+    EdgeRole,
+    PlannedWall,
+    Support,
+)
 from generator.model.room import Room, Wall
 from generator.planning.bays import face_at, heights, is_upright
 from generator.planning.folds import fold_lines, runs_along
@@ -32,7 +38,7 @@ class Stretch:
 def plan_edges(
     room: Room,
     walls: tuple[PlannedWall, ...],
-    folds: tuple[PlannedFold, ...],
+    folds: tuple[Fold, ...],
     boards: tuple[Board, ...],
     supports: tuple[Support, ...],
 ) -> tuple[Edge, ...]:
@@ -59,7 +65,7 @@ class _Place:
     """How high the neighbours at its left and right corner stand; above a half wall an edge meets nothing."""
 
 
-def _met(planned: PlannedWall, folds: Sequence[PlannedFold]) -> Iterator[Segment]:
+def _met(planned: PlannedWall, folds: Sequence[Fold]) -> Iterator[Segment]:
     """The folds that edges of a wall lie along: of a face all, of a wall those round its mouths.
 
     A bench or a curb stands before the wall's boards, which run on behind it.

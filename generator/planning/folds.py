@@ -7,19 +7,18 @@ from dataclasses import dataclass
 from math import dist, inf
 
 from generator.model.ends import is_upright
-from generator.model.features import Segment
+from generator.model.features import Fold, Segment
 from generator.model.geometry import Point, Ring, box
-from generator.model.plan import PlannedFold, PlannedWall
+from generator.model.plan import PlannedWall
 from generator.model.room import Room
 
 
-def plan_folds(room: Room) -> tuple[PlannedFold, ...]:
+def plan_folds(room: Room) -> tuple[Fold, ...]:
     """The folds, sorted by id."""
-    folds = (PlannedFold(f.id, f.faces, f.lines, f.angle_deg, f.first) for f in room.folds)
-    return tuple(sorted(folds, key=lambda fold: fold.id))
+    return tuple(sorted(room.folds, key=lambda fold: fold.id))
 
 
-def fold_lines(folds: Iterable[PlannedFold], wall: str) -> Iterator[Segment]:
+def fold_lines(folds: Iterable[Fold], wall: str) -> Iterator[Segment]:
     """Where the board faces of others meet those of a wall, on that wall."""
     return (line for fold in folds for face, line in zip(fold.faces, fold.lines, strict=True) if face == wall)
 
@@ -44,7 +43,7 @@ class Seen:
     top: float = inf
 
 
-def seen(wall: PlannedWall, folds: Iterable[PlannedFold]) -> Seen:
+def seen(wall: PlannedWall, folds: Iterable[Fold]) -> Seen:
     """Of a face of a feature, what the boards round it leave to see; everything of a wall of the room."""
     if wall.face == "wall":
         return Seen()

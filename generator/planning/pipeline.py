@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from generator.model.plan import Plan, PlannedStock
+from generator.model.plan import Plan
+from generator.model.purchase import PlannedStock
 from generator.model.room import Room
 from generator.planning.arrange import layout_task
 from generator.planning.blocking.plan import with_blocking

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from generator.model.geometry import TOUCH, Point, box
-from generator.model.plan import Board, Edge, Placement, Sheet
+from generator.model.plan import Board, Edge
+from generator.model.purchase import Placement, Sheet
 from generator.model.room import Room, Stock
 from generator.planning.layout.task import LaidSheet
 

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from generator.model.plan import Board, Opening, Plan, PlannedWall, Rabbet, Support
+from generator.model.plan import (
+    Board,
+    Opening,
+    Plan,
+    PlannedWall,
+    Rabbet,
+    Support,
+)
 from generator.model.room import Room
 from generator.model.stud_work import Furring
 from generator.solids.base import base_bodies

@@ -14,7 +14,8 @@ from generator.drawings.parts import board_size, part_name
 from generator.drawings.sheet_files import Clamping, clampings, cuts_of
 from generator.model.geometry import box, tidy
 from generator.model.job import Job
-from generator.model.plan import Board, Fastener, Sheet, TakeoffRow
+from generator.model.plan import Board, Fastener
+from generator.model.purchase import Sheet, TakeoffRow
 from generator.planning.takeoff import shortfall
 from generator.planning.takeoff.words import amount_text
 from generator.units import Units, label, to_units

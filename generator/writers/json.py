@@ -14,7 +14,6 @@ from generator.model.job import FileRecord, Job
 from generator.model.plan import (
     Band,
     Board,
-    CutNode,
     Edge,
     Fastener,
     Opening,
@@ -23,10 +22,9 @@ from generator.model.plan import (
     PlannedFitting,
     PlannedWall,
     Record,
-    Sheet,
-    TakeoffRow,
 )
 from generator.model.profiles import Rule
+from generator.model.purchase import CutNode, Sheet, TakeoffRow
 
 Json = dict[str, object]
 SCHEMA = "boardwright-plan-1"

@@ -14,7 +14,7 @@ from generator.drawings.numbered import numbered
 from generator.model.findings import Finding
 from generator.model.geometry import box, tidy
 from generator.model.job import Job
-from generator.model.plan import TakeoffRow
+from generator.model.purchase import TakeoffRow
 from generator.planning.lumber.plan import rest_of
 from generator.planning.takeoff import shortfall
 from generator.planning.takeoff.words import amount_text

@@ -6,7 +6,17 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from generator.model.geometry import Point, Ring, canonical
-from generator.model.plan import Band, Board, Edge, EdgeRole, Fastener, Opening, Plan, Support, WallRing
+from generator.model.plan import (
+    Band,
+    Board,
+    Edge,
+    EdgeRole,
+    Fastener,
+    Opening,
+    Plan,
+    Support,
+    WallRing,
+)
 from generator.model.room import Base, Room
 from tests.worked_room import mirrored, mm, rect_in
 

@@ -11,7 +11,7 @@ from generator.drawings.nesting import steps
 from generator.drawings.parts import board_size
 from generator.model.geometry import box, rectangle
 from generator.model.job import Job
-from generator.model.plan import CutNode, Placement, Sheet
+from generator.model.purchase import CutNode, Placement, Sheet
 from tests.drawings.worked_job import worked_job
 
 Rect = tuple[float, float, float, float]

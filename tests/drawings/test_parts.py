@@ -12,7 +12,8 @@ from generator.drafting.page import Page, text_box
 from generator.drawings.parts import FlatDrawing, part_drawings
 from generator.drawings.sheet_files import sheet_drawings
 from generator.model.geometry import area, box, rectangle
-from generator.model.plan import Placement, Rabbet
+from generator.model.plan import Rabbet
+from generator.model.purchase import Placement
 from tests.drawings.worked_job import WHY, with_board, worked_job
 
 INCH = 25.4

@@ -14,7 +14,13 @@ from generator.drawings.parts import FlatDrawing, part_drawings
 from generator.drawings.sheet_files import sheet_drawings
 from generator.model.geometry import Ring, box, canonical, rectangle
 from generator.model.job import Job
-from generator.model.plan import Band, Opening, Placement, Rabbet, WallRing
+from generator.model.plan import (
+    Band,
+    Opening,
+    Rabbet,
+    WallRing,
+)
+from generator.model.purchase import Placement
 from generator.model.room import Shop
 from tests.drawings.worked_job import hole, with_board, worked_job
 

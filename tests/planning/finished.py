@@ -7,7 +7,15 @@ from dataclasses import replace
 
 from generator.model.geometry import Ring, box
 from generator.model.job import Job
-from generator.model.plan import Board, Opening, Plan, PlannedBase, PlannedWall, Region, Support
+from generator.model.plan import (
+    Board,
+    Opening,
+    Plan,
+    PlannedBase,
+    PlannedWall,
+    Region,
+    Support,
+)
 from generator.model.room import Choices, Room
 from generator.planning.fastening import plan_fasteners
 from generator.planning.sealing import plan_bands

@@ -13,7 +13,14 @@ from shapely import LineString, Point, Polygon
 
 from generator.model.ends import corner_offset
 from generator.model.geometry import rectangle
-from generator.model.plan import Board, Fastener, Opening, PlannedBase, PlannedSide, Support
+from generator.model.plan import (
+    Board,
+    Fastener,
+    Opening,
+    PlannedBase,
+    PlannedSide,
+    Support,
+)
 from generator.model.profiles import StudProfile
 from generator.planning.fastening import plan_fasteners, screw_for
 from generator.planning.fastening.rows import blocked, even, heights

@@ -13,7 +13,12 @@ from hypothesis import strategies as st
 from generator.checks.sealing import band_cover, band_lap
 from generator.model.features import Feature
 from generator.model.findings import Measure
-from generator.model.plan import Band, Fastener, Plan, WallRing
+from generator.model.plan import (
+    Band,
+    Fastener,
+    Plan,
+    WallRing,
+)
 from generator.model.room import Room
 from generator.planning.sealing.fold_lines import lines_on
 from generator.planning.sealing.spots import patch_ring

@@ -12,7 +12,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.geometry import Point, Ring, box
-from generator.model.plan import Band, Edge, Plan, PlannedBase, PlannedSide
+from generator.model.plan import (
+    Band,
+    Edge,
+    Plan,
+    PlannedBase,
+    PlannedSide,
+)
 from generator.model.room import Room
 from generator.planning.sealing.bottoms import bottom_runs
 from generator.planning.sealing.legs import Leg

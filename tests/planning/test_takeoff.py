@@ -11,7 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from generator.model.plan import Plan, PlannedCorner, Support, TakeoffRow
+from generator.model.plan import Plan, PlannedCorner, Support
+from generator.model.purchase import TakeoffRow
 from generator.model.room import Room
 from generator.planning.lumber.plan import plan_lumber
 from generator.planning.sealing.surface import find_surfaces

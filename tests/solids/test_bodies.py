@@ -10,7 +10,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.geometry import Ring, area, rectangle
-from generator.model.plan import Board, Opening, Plan, PlannedWall, Rabbet
+from generator.model.plan import (
+    Board,
+    Opening,
+    Plan,
+    PlannedWall,
+    Rabbet,
+)
 from generator.solids.facets import facets, shadow
 from generator.solids.measure import volume
 from tests.solids.bodies_of import bodies_of, with_board, worked_bodies

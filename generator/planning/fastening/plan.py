@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 from generator.errors import CannotPlanError
 from generator.model.ends import STEEPEST
+from generator.model.features import Fold
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
 from generator.model.plan import (
     Board,
     Fastener,
     Opening,
     PlannedBase,
-    PlannedFold,
     PlannedSide,
     PlannedWall,
     Support,
@@ -54,7 +54,7 @@ class _WallParts:
 def plan_fasteners(
     room: Room,
     walls: tuple[PlannedWall, ...],
-    folds: tuple[PlannedFold, ...],
+    folds: tuple[Fold, ...],
     base: PlannedBase,
     supports: tuple[Support, ...],
     boards: tuple[Board, ...],

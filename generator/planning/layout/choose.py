@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from generator.errors import CannotPlanError
 from generator.model.geometry import box
-from generator.model.plan import Proof
+from generator.model.purchase import Proof
 from generator.planning.layout.bound import Floor, lower_bound
 from generator.planning.layout.ground import make_ground
 from generator.planning.layout.leftovers import cut_from_leftovers

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.model.geometry import NOISE, TOUCH, box, tidy
-from generator.model.plan import CutNode, Placement
+from generator.model.purchase import CutNode, Placement
 from generator.planning.layout.sheets import leaf_of, parted
 from generator.planning.layout.task import LaidSheet, Piece, StockSize
 

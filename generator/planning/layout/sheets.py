@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.model.geometry import TOUCH, box, tidy
-from generator.model.plan import CutNode, Placement
+from generator.model.purchase import CutNode, Placement
 from generator.planning.layout.guillotine import Block, grown
 from generator.planning.layout.shop import Pattern, Shop
 from generator.planning.layout.sizes import STEPS, Size, in_steps, size_of

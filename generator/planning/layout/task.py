@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.model.geometry import Point, Ring
-from generator.model.plan import CutNode, Placement, Proof, Region
+from generator.model.plan import Region
+from generator.model.purchase import CutNode, Placement, Proof
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ from itertools import groupby
 from math import dist, fsum
 
 from generator.model.geometry import tidy
-from generator.model.plan import LumberCut, LumberStick, Proof, Support
+from generator.model.plan import Support
+from generator.model.purchase import LumberCut, LumberStick, Proof
 from generator.model.room import Room
 from generator.planning.lumber.cutting import Cutting, cut_stock
 

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import dist
 
-from generator.model.features import Segment
+from generator.model.features import Fold, Segment
 from generator.model.frames import Frame
 from generator.model.geometry import REAL_AREA, Point, Ring, area, canonical
-from generator.model.plan import PlannedFold, PlannedWall
+from generator.model.plan import PlannedWall
 from generator.planning.shapes import polygon, rings, union
 
 
@@ -17,7 +17,7 @@ from generator.planning.shapes import polygon, rings, union
 class FoldLine:
     """In the wall frame; `into` is the unit direction from the line over the part of the face that shows."""
 
-    fold: PlannedFold
+    fold: Fold
     wall: str
     p: Point
     q: Point
@@ -42,7 +42,7 @@ class FoldLine:
         return canonical((self.p, self.q, (self.q[0] + du, self.q[1] + dv), (self.p[0] + du, self.p[1] + dv)))
 
 
-def lines_on(wall: PlannedWall, walls: Iterable[PlannedWall], folds: Iterable[PlannedFold]) -> tuple[FoldLine, ...]:
+def lines_on(wall: PlannedWall, walls: Iterable[PlannedWall], folds: Iterable[Fold]) -> tuple[FoldLine, ...]:
     """The folds of a wall, in their order."""
     frames = {other.id: other.frame for other in walls}
     return tuple(
@@ -53,7 +53,7 @@ def lines_on(wall: PlannedWall, walls: Iterable[PlannedWall], folds: Iterable[Pl
     )
 
 
-def _into(fold: PlannedFold, line: Segment, own: Frame, other: Frame) -> Point:
+def _into(fold: Fold, line: Segment, own: Frame, other: Frame) -> Point:
     """Square to the line: in front of the other face at an inside fold, behind its plane at an outside one."""
     length = dist(*line)
     du, dv = (line[0][1] - line[1][1]) / length, (line[1][0] - line[0][0]) / length

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import dist
 
+from generator.model.features import Fold
 from generator.model.geometry import TOUCH, Point, tidy
-from generator.model.plan import PlannedFold
 from generator.model.room import Room
 from generator.planning.folds import runs_along
 from generator.planning.sealing.fold_lines import FoldLine
@@ -14,7 +14,7 @@ from generator.planning.sealing.legs import Joint, Leg, longer, overlap
 from generator.planning.sealing.surface import Surface
 
 
-def fold_joints(room: Room, folds: Sequence[PlannedFold], surfaces: Sequence[Surface]) -> Iterator[Joint]:
+def fold_joints(room: Room, folds: Sequence[Fold], surfaces: Sequence[Surface]) -> Iterator[Joint]:
     """One for each fold between two boarded faces, half the band on either.
 
     At a corner that stands out of a wall's face, as round the mouth of a niche, both bands run on past it on that

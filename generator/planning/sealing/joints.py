@@ -7,8 +7,9 @@ from dataclasses import replace
 from math import dist, isinf
 from typing import Literal
 
+from generator.model.features import Fold
 from generator.model.geometry import TOUCH, Point, tidy
-from generator.model.plan import Edge, PlannedBase, PlannedCorner, PlannedFold
+from generator.model.plan import Edge, PlannedBase, PlannedCorner
 from generator.model.room import Room, Side
 from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
 from generator.planning.sealing.folds import fold_joints
@@ -21,7 +22,7 @@ SIDES: tuple[Side, Side] = ("left", "right")
 def find_joints(
     room: Room,
     corners: Sequence[PlannedCorner],
-    folds: Sequence[PlannedFold],
+    folds: Sequence[Fold],
     base: PlannedBase,
     surfaces: Sequence[Surface],
 ) -> tuple[Joint, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.model.features import Fold
 from generator.model.plan import (
     Band,
     Board,
@@ -10,7 +11,6 @@ from generator.model.plan import (
     PlannedBase,
     PlannedCorner,
     PlannedFitting,
-    PlannedFold,
     PlannedWall,
 )
 from generator.model.room import Room
@@ -24,7 +24,7 @@ def plan_bands(
     room: Room,
     walls: tuple[PlannedWall, ...],
     corners: tuple[PlannedCorner, ...],
-    folds: tuple[PlannedFold, ...],
+    folds: tuple[Fold, ...],
     base: PlannedBase,
     boards: tuple[Board, ...],
     edges: tuple[Edge, ...],

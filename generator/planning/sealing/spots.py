@@ -6,7 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from math import cos, pi, sin
 
 from generator.model.geometry import NOISE, REAL_AREA, Point, Ring, box, canonical, rectangle
-from generator.model.plan import Band, Board, Fastener, PlannedFitting, WallRing
+from generator.model.plan import (
+    Band,
+    Board,
+    Fastener,
+    PlannedFitting,
+    WallRing,
+)
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon
 

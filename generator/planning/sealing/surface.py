@@ -6,8 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from generator.model.ends import is_upright
+from generator.model.features import Fold
 from generator.model.geometry import TOUCH, Point, box, tidy
-from generator.model.plan import Board, Edge, PlannedCorner, PlannedFold, PlannedWall
+from generator.model.plan import (
+    Board,
+    Edge,
+    PlannedCorner,
+    PlannedWall,
+)
 from generator.model.room import Side
 from generator.planning.faces import Ends, face_lines
 from generator.planning.folds import runs_along
@@ -73,7 +79,7 @@ def side_of(edge: Edge) -> Side:
 def find_surfaces(
     walls: Sequence[PlannedWall],
     corners: Sequence[PlannedCorner],
-    folds: Sequence[PlannedFold],
+    folds: Sequence[Fold],
     boards: Sequence[Board],
     edges: Sequence[Edge],
 ) -> tuple[Surface, ...]:

@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import dist
 
+from generator.model.features import Fold
 from generator.model.frames import Vector
 from generator.model.geometry import TOUCH
-from generator.model.plan import Plan, PlannedFold, TakeoffRow
+from generator.model.plan import Plan
+from generator.model.purchase import TakeoffRow
 from generator.model.room import Room
 from generator.planning.faces import thicknesses
 from generator.planning.takeoff.rows import in_van, make_row, term
@@ -19,7 +21,7 @@ class CornerPoint:
     """A point of the room with the folds that end there."""
 
     at: Vector
-    folds: tuple[PlannedFold, ...]
+    folds: tuple[Fold, ...]
 
     @property
     def faces(self) -> frozenset[str]:
@@ -44,7 +46,7 @@ def corner_points(plan: Plan) -> tuple[CornerPoint, ...]:
     return tuple(point for point in points if len(point.faces) >= 3)
 
 
-def _ends(plan: Plan, fold: PlannedFold) -> Iterator[Vector]:
+def _ends(plan: Plan, fold: Fold) -> Iterator[Vector]:
     """Both ends of a fold in the room; none where one of its faces carries no boards."""
     thick = thicknesses(plan.boards)
     if all(face in thick for face in fold.faces):

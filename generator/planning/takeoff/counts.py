@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
 from typing import TypeVar
 
-from generator.model.plan import Fastener, LumberStick, Plan, Sheet, TakeoffRow, Term
+from generator.model.plan import Fastener, Plan
 from generator.model.profiles import FastenerProfile
+from generator.model.purchase import LumberStick, Sheet, TakeoffRow, Term
 from generator.model.room import Room, Stock
 from generator.planning.fastening.screws import screw_for, stud_profile
 from generator.planning.takeoff.rows import in_van, make_row, term

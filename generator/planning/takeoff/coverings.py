@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from generator.model.combs import comb_bed
 from generator.model.geometry import area
-from generator.model.plan import Band, Plan, TakeoffRow, Term
+from generator.model.plan import Band, Plan
+from generator.model.purchase import TakeoffRow, Term
 from generator.model.room import Room
 from generator.planning.benches import is_bonded
 from generator.planning.boards import opening_area

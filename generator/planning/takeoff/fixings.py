@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi
 
-from generator.model.plan import Term
+from generator.model.purchase import Term
 from generator.model.room import Room
 from generator.planning.blocking.mounts import LINES
 from generator.planning.takeoff.rows import term

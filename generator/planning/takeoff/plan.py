@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from generator.model.plan import Plan, TakeoffRow
+from generator.model.plan import Plan
+from generator.model.purchase import TakeoffRow
 from generator.model.room import Room
 from generator.planning.sealing.surface import find_surfaces
 from generator.planning.takeoff.corner_pieces import corner_piece_rows

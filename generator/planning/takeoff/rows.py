@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from math import ceil, fsum
 
 from generator.model.geometry import tidy
-from generator.model.plan import TakeoffRow, Term
+from generator.model.purchase import TakeoffRow, Term
 from generator.model.room import Room
 
 

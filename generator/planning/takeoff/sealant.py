@@ -7,7 +7,13 @@ from math import dist
 
 from generator.model.ends import corner_offset
 from generator.model.geometry import TOUCH, Ring, area, box, tidy
-from generator.model.plan import Board, Plan, PlannedSide, Rabbet, TakeoffRow, Term
+from generator.model.plan import (
+    Board,
+    Plan,
+    PlannedSide,
+    Rabbet,
+)
+from generator.model.purchase import TakeoffRow, Term
 from generator.model.room import Room, Side
 from generator.planning.sealing.bottoms import Run, bottom_runs, deck_at
 from generator.planning.sealing.joints import apron_edges, corner_spans

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import groupby
 
-from generator.model.plan import Plan, TakeoffRow
+from generator.model.plan import Plan
+from generator.model.purchase import TakeoffRow
 from generator.model.room import Room
 from generator.planning.furring import strip_sizes
 from generator.planning.takeoff.rows import in_van, make_row, term

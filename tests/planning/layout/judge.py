@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import shapely
 
-from generator.model.plan import CutNode
+from generator.model.purchase import CutNode
 from generator.planning.layout.task import LayoutResult, LayoutTask, WallTask
 
 NEAR = 0.01

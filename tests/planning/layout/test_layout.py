@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 
 from generator.errors import CannotPlanError
 from generator.model.geometry import rectangle
-from generator.model.plan import CutNode, Region
+from generator.model.plan import Region
+from generator.model.purchase import CutNode
 from generator.planning.layout import choose_layout
 from generator.planning.layout.task import LayoutTask, SeamPlace, StockSize, WallTask
 from tests.planning.layout.judge import faults, tree_faults
