@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from itertools import chain, cycle
 
 from generator.drafting.ink import Ink, Outline, Text, View
 from generator.drafting.inview import InView
 from generator.drafting.page import text_width
 from generator.drawings.boards import boards_of
-from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of
-from generator.drawings.face_rows import arranged
-from generator.drawings.features import faces_of
-from generator.drawings.flow import Block, Box, columns_of, flow, heading, prose
-from generator.drawings.leaf import CONTINUED, Leaf, area
+from generator.drawings.elevation import PANEL
+from generator.drawings.face_rows import TITLE, FaceSheet, Seen, face_leaves, face_title, faces_of, feature_name
+from generator.drawings.flow import Block, Box, heading, prose
+from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, flags
 from generator.drawings.scales import Scale
 from generator.drawings.sealing import (
@@ -28,14 +25,11 @@ from generator.drawings.sealing import (
     rings_of,
     spot,
 )
-from generator.drawings.stamp import stamp_of
 from generator.model.features import Feature
 from generator.model.geometry import box
 from generator.model.job import Job
 from generator.model.room import Wall
 
-TITLE = 7.0
-"""mm above a view for its title."""
 BESIDE = 2 * FLAG + 5.0
 """mm of paper that a column of numbers needs beside a view."""
 HOW = (
@@ -45,15 +39,6 @@ HOW = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Seen:
-    """A face on paper, with the box of what it shows."""
-
-    face: Wall
-    view: View
-    hull: Box
-
-
 def feature_sealing_leaves(job: Job) -> tuple[Leaf, ...]:
     """The sheets of all features, in the order of the room file."""
     return tuple(leaf for feature in job.room.features for leaf in _leaves(job, feature))
@@ -61,26 +46,15 @@ def feature_sealing_leaves(job: Job) -> tuple[Leaf, ...]:
 
 def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     faces = faces_of(job, feature)
-    if not faces:
-        return ()
-    warning = stamp_of(job, feature.faces)
-    left, bottom, right, top = area(job, warning)
-    space = (left, bottom, right - PANEL - BETWEEN, top)
-    scale, places = arranged(lambda k: [_size(job, f, k) for f in faces], space, job.room.choices.drawing_units)
-    seen = [_seen(job, face, scale.factor, at) for face, at in zip(faces, places, strict=True)]
     numbers = {band.id: str(i + 1) for i, band in enumerate(long_of(job, faces))}
-    views = tuple(_view(job, one, numbers) for one in seen)
-    columns = columns_of((left, bottom, right, top), COLUMN)
-    panel = (right - PANEL, bottom, right, top)
-    filled = flow(_notes(job, feature, faces, numbers, scale), chain([panel], cycle(columns)))
-    title = f"Sealing of {_name(feature)}"
-    first = Leaf(KIND, title, scale.text, filled[0], warning, views)
-    return (first, *pages_of(KIND, f"{title}{CONTINUED}", filled[1:], len(columns), warning))
-
-
-def _name(feature: Feature) -> str:
-    kind = feature.kind.replace("_", " ")
-    return kind if kind == feature.id else f"{kind} {feature.id}"
+    sheet = FaceSheet(
+        KIND,
+        f"Sealing of {feature_name(feature)}",
+        size=lambda face, scale: _size(job, face, scale),
+        draw=lambda face, scale, at: _view(job, _seen(job, face, scale, at), numbers),
+        notes=lambda scale: _notes(job, feature, faces, numbers, scale),
+    )
+    return face_leaves(job, feature, faces, sheet) if faces else ()
 
 
 def _around(job: Job, face: Wall) -> Box:
@@ -94,27 +68,23 @@ def _size(job: Job, face: Wall, scale: float) -> tuple[float, float]:
     left, low, right, high = _around(job, face)
     count = (len(long_of(job, (face,))) + 1) // 2
     height = max((high - low) * scale, count * (2 * FLAG + 0.7))
-    return max((right - left) * scale + 2 * BESIDE, text_width(_title(face), 2.5, bold=True)), height + TITLE + FLAG
+    return max((right - left) * scale + 2 * BESIDE, text_width(face_title(face), 2.5, bold=True)), height + TITLE + FLAG
 
 
-def _title(face: Wall) -> str:
-    return face.face.upper()
-
-
-def _seen(job: Job, face: Wall, scale: float, at: tuple[float, float]) -> _Seen:
+def _seen(job: Job, face: Wall, scale: float, at: tuple[float, float]) -> Seen:
     left, low, right, high = _around(job, face)
     x, y = at[0] + BESIDE, at[1] - TITLE - (high - low) * scale
-    return _Seen(face, View(scale, (x, y), (left, low)), (x, y, x + (right - left) * scale, at[1] - TITLE))
+    return Seen(face, View(scale, (x, y), (left, low)), (x, y, x + (right - left) * scale, at[1] - TITLE))
 
 
-def _view(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> InView:
+def _view(job: Job, seen: Seen, numbers: Mapping[str, str]) -> InView:
     boards = (Outline(b.outline, "visible") for b in boards_of(job, seen.face))
     model = (*boards, *band_ink(job, seen.face), *corner_ink(job, seen.face))
-    title = Text((seen.hull[0], seen.hull[3] + 3.5), _title(seen.face), 2.5, bold=True)
+    title = Text((seen.hull[0], seen.hull[3] + 3.5), face_title(seen.face), 2.5, bold=True)
     return InView(seen.view, model, (title, *_numbers(job, seen, numbers)))
 
 
-def _numbers(job: Job, seen: _Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:
+def _numbers(job: Job, seen: Seen, numbers: Mapping[str, str]) -> tuple[Ink, ...]:
     """Flags left and right of the view, whichever side is nearer, shared out evenly."""
     left, low, right, high = seen.hull
     labels = sorted(
@@ -137,7 +107,7 @@ def _notes(
     job: Job, feature: Feature, faces: Sequence[Wall], numbers: Mapping[str, str], scale: Scale
 ) -> tuple[Block, ...]:
     return (
-        heading(f"Sealing, {_name(feature)}", PANEL, 5.0),
+        heading(f"Sealing, {feature_name(feature)}", PANEL, 5.0),
         prose(f"Scale {scale.text}", PANEL),
         prose(HOW, PANEL),
         prose(patch_words(job, faces, "these faces"), PANEL),

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from itertools import chain, cycle
+from itertools import chain
 
 from generator.drafting.dimension import running
 from generator.drafting.ink import Ink, Outline, Stop, Text, View
@@ -13,13 +12,12 @@ from generator.drafting.page import text_width
 from generator.drafting.spot import Block as Words
 from generator.drafting.spot import place_block
 from generator.drawings.boards import boards_of, screw_ink, size_text
-from generator.drawings.elevation import BETWEEN, COLUMN, PANEL, pages_of, strip
-from generator.drawings.face_rows import arranged
-from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import CONTINUED, Leaf, area
+from generator.drawings.elevation import PANEL, strip
+from generator.drawings.face_rows import TITLE, FaceSheet, Seen, face_leaves, face_title, faces_of, feature_name
+from generator.drawings.flow import Block, Box, Column, heading, prose, table
+from generator.drawings.leaf import Leaf
 from generator.drawings.scales import Scale
 from generator.drawings.shop_views import distinct
-from generator.drawings.stamp import stamp_of
 from generator.drawings.support_marks import supports_of
 from generator.model.features import Feature
 from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
@@ -29,8 +27,6 @@ from generator.model.room import Wall
 from generator.units import Units, label
 
 KIND = "Built-in"
-TITLE = 7.0
-"""mm above a view for its title."""
 CLEAR = 4.0
 """mm between a view's edge and its dimension line."""
 SHOWN = 38.0
@@ -42,17 +38,7 @@ ORDER = {
     "curb": "Both faces first; the top laps them. Boards of the inside face and the top are bonded: no screw.",
     "half_wall": "Both faces and the end first; the top laps their upper edges.",
     "deck": "Front first; the top laps its upper edge and butts against the wall's boards.",
-    "soffit": "Front first; the underside butts against it.",
 }
-
-
-@dataclass(frozen=True, slots=True)
-class _Seen:
-    """A face on paper; `corner` is the upper left corner of all its ink."""
-
-    face: Wall
-    view: View
-    hull: Box
 
 
 def feature_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -60,26 +46,16 @@ def feature_leaves(job: Job) -> tuple[Leaf, ...]:
     return tuple(leaf for feature in job.room.features for leaf in _leaves(job, feature))
 
 
-def faces_of(job: Job, feature: Feature) -> tuple[Wall, ...]:
-    """The boarded faces of a feature that belong to no chain of walls."""
-    return tuple(w for w in job.room.walls if w.id in feature.faces and w.frame is not None and boards_of(job, w))
-
-
 def _leaves(job: Job, feature: Feature) -> tuple[Leaf, ...]:
     faces = faces_of(job, feature)
-    if not faces:
-        return ()
-    warning = stamp_of(job, feature.faces)
-    left, bottom, right, top = area(job, warning)
-    space = (left, bottom, right - PANEL - BETWEEN, top)
-    scale, places = arranged(lambda k: [_size(job, f, k) for f in faces], space, job.room.choices.drawing_units)
-    views = tuple(_view(job, _seen(job, face, scale.factor, at)) for face, at in zip(faces, places, strict=True))
-    columns = columns_of((left, bottom, right, top), COLUMN)
-    panel = (right - PANEL, bottom, right, top)
-    filled = flow(_notes(job, feature, faces, scale), chain([panel], cycle(columns)))
-    name = f"{feature.kind.replace('_', ' ')} {feature.id}"
-    first = Leaf(KIND, f"Faces of {name}", scale.text, filled[0], warning, views)
-    return (first, *pages_of(KIND, f"Faces of {name}{CONTINUED}", filled[1:], len(columns), warning))
+    sheet = FaceSheet(
+        KIND,
+        f"Faces of {feature_name(feature)}",
+        size=lambda face, scale: _size(job, face, scale),
+        draw=lambda face, scale, at: _view(job, _seen(job, face, scale, at)),
+        notes=lambda scale: _notes(job, feature, faces, scale),
+    )
+    return face_leaves(job, feature, faces, sheet) if faces else ()
 
 
 def _around(job: Job, face: Wall) -> Box:
@@ -114,22 +90,18 @@ def _furniture(job: Job, face: Wall) -> tuple[float, float]:
 def _size(job: Job, face: Wall, scale: float) -> tuple[float, float]:
     left, low, right, high = _around(job, face)
     beside, below = _furniture(job, face)
-    width = max((right - left) * scale + beside, text_width(_title(face), 2.5, bold=True))
+    width = max((right - left) * scale + beside, text_width(face_title(face), 2.5, bold=True))
     return width, (high - low) * scale + below + TITLE
 
 
-def _title(face: Wall) -> str:
-    return face.face.upper()
-
-
-def _seen(job: Job, face: Wall, scale: float, at: Point) -> _Seen:
+def _seen(job: Job, face: Wall, scale: float, at: Point) -> Seen:
     left, low, right, high = _around(job, face)
     x, y = at[0] + _furniture(job, face)[0], at[1] - TITLE - (high - low) * scale
     hull = (x, y, x + (right - left) * scale, y + (high - low) * scale)
-    return _Seen(face, View(scale, (x, y), (left, low)), hull)
+    return Seen(face, View(scale, (x, y), (left, low)), hull)
 
 
-def _view(job: Job, seen: _Seen) -> InView:
+def _view(job: Job, seen: Seen) -> InView:
     boards = boards_of(job, seen.face)
     framing = (Outline(ring, "hidden") for ring in _framing(job, seen.face))
     model: tuple[Piece, ...] = (
@@ -141,11 +113,11 @@ def _view(job: Job, seen: _Seen) -> InView:
         place_block(Words((b.id,), bold=True, mask=True), tuple(seen.view.point(p) for p in b.outline), [], (2.5,), 0.6)
         for b in boards
     ]
-    title = Text((seen.hull[0], seen.hull[3] + 2.5), _title(seen.face), 2.5, bold=True)
+    title = Text((seen.hull[0], seen.hull[3] + 2.5), face_title(seen.face), 2.5, bold=True)
     return InView(seen.view, model, (*chain(*marks), title, *_running(job, seen)))
 
 
-def _running(job: Job, seen: _Seen) -> tuple[Ink, ...]:
+def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
     """From the lower left corner of the boards, along both axes."""
     left, low, _, _ = box([p for b in boards_of(job, seen.face) for p in b.outline])
     across = [Stop(seen.view.x(v), text) for v, text in _stops(job, seen.face, 0)]
@@ -162,9 +134,9 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
     )
     rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
     columns = (Column("Board", 34), Column("Is", 16), Column("Size", 34), Column("Sheet", 16))
-    name = f"{feature.kind.replace('_', ' ')} {feature.id}"
+    name = feature_name(feature)
     return (
-        heading(name.capitalize(), PANEL, 5.0),
+        heading(name[:1].upper() + name[1:], PANEL, 5.0),
         prose(f"Scale {scale.text}", PANEL),
         prose(ORDER[feature.kind], PANEL),
         prose(how, PANEL),

@@ -216,9 +216,8 @@ def _kind(feature: Feature, pair: frozenset[str]) -> CutKind | None:
     before: dict[frozenset[str], CutKind] = {
         frozenset(("front", "seat")): "nosing",
         frozenset(("wall", "seat")): "seat",
-        frozenset(("front", "underside")): "nosing",
     }
-    table = {"niche": in_wall, "window": in_wall, "bench": before, "deck": before, "soffit": before}
+    table = {"niche": in_wall, "window": in_wall, "bench": before, "deck": before}
     table["half_wall"] = {frozenset(("wall", "cap")): "cap"}
     table["curb"] = {frozenset(("inside", "cap")): "curb"}
     return table[feature.kind].get(pair)
