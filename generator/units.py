@@ -62,6 +62,11 @@ def label_opening(mm: float, units: Units) -> str:
     return f'{rounded}"' if units == "in" else str(rounded)
 
 
+def label_thickness(mm: float, units: Units) -> str:
+    """Of a board, as it is sold: a fraction of an inch, or mm with a tenth where it has one (`12.5`, not `13`)."""
+    return label(mm, "in") if units == "in" else label_opening(mm, "mm").removesuffix(".0")
+
+
 def to_units(mm: float, units: Units) -> float:
     """The number that a drawing in these units carries: inches at 9 decimals, mm at 6 (see technology notes)."""
     return round(mm / INCH, 9) + 0.0 if units == "in" else round(mm, 6) + 0.0

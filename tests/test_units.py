@@ -16,6 +16,7 @@ from generator.units import (
     label,
     label_feet,
     label_opening,
+    label_thickness,
     paper_step,
     parse_length,
     to_units,
@@ -243,3 +244,10 @@ def test_drawing_units_are_quantised_once() -> None:
     assert to_units(INCH / 16, "in") == 0.0625
     assert to_units(609.5999999999999, "mm") == 609.6
     assert str(to_units(-1e-12, "mm")) == "0.0"
+
+
+def test_a_board_is_as_thick_as_it_is_sold() -> None:
+    """Rounded to whole millimetres a 12.5 mm board would be called 13, and be sorted with the wrong stock."""
+    assert label_thickness(12.5, "mm") == "12.5"
+    assert label_thickness(12.0, "mm") == "12"
+    assert label_thickness(INCH / 2, "in") == '1/2"'

@@ -11,7 +11,7 @@ from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import BandTrace, Patch, Seen, polygons
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.planning.cuts import bottom_at
-from generator.units import label
+from generator.units import label, label_thickness
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -51,7 +51,7 @@ def part_notes(shown: Seen) -> tuple[Note, ...]:
         if part.part in doubles:
             continue
         if part.kind == "board":
-            words = f"board {part.part}, {label(job.plan.board(part.part).thickness, units)}"
+            words = f"board {part.part}, {label_thickness(job.plan.board(part.part).thickness, units)}"
         elif part.kind == "base":
             words = {"tub": "tub", "shower_base": "shower base"}.get(job.room.base.kind, "tray")
         else:

@@ -18,7 +18,7 @@ from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
 from generator.model.profiles import LabelProfile, PaperProfile
-from generator.units import label
+from generator.units import label_thickness
 
 HEAD = 9.0
 """mm above the labels for the words of the page."""
@@ -98,7 +98,7 @@ def _place(wall: PlannedWall) -> str:
 def _material(job: Job, board: Board) -> str:
     stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id)
     stock = shortened(stock, PLAIN[-1], job.room.choices.label.width - 2 * PAD - CODE - BESIDE)
-    return f"{stock}, {label(board.thickness, job.room.choices.drawing_units)}{_unit(job)} thick"
+    return f"{stock}, {label_thickness(board.thickness, job.room.choices.drawing_units)}{_unit(job)} thick"
 
 
 def _unit(job: Job) -> str:

@@ -17,7 +17,7 @@ from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, Ring, box, canonical, rectangle, tidy
 from generator.model.job import Job
 from generator.model.plan import Board, Opening
-from generator.units import Units, label
+from generator.units import Units, label, label_thickness
 
 HEIGHTS = (20.0, 15.0, 12.0, 9.0, 7.0, 5.0, 3.5, 2.5)
 """mm: capitals of the writing on a board, the largest that fits."""
@@ -136,7 +136,7 @@ def _lines(job: Job, board: Board, up: Face, hand: Handed | None) -> tuple[str, 
         f"{up.upper()} FACE UP",
         *(_hand_line(hand) if hand else ()),
         f"wall {board.wall}, top as drawn",
-        f"{label(board.thickness, units)} thick, sheet {board.sheet_id}",
+        f"{label_thickness(board.thickness, units)} thick, sheet {board.sheet_id}",
         *pocket_notes(board, units),
         f"{job.room.job.number} {job.room.name}".strip(),
     )

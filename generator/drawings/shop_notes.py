@@ -9,7 +9,7 @@ from generator.model.ends import is_upright
 from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
-from generator.units import Units, label, label_opening
+from generator.units import Units, label, label_opening, label_thickness
 
 
 def shop_notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:
@@ -47,7 +47,7 @@ def _part_rows(job: Job, board: Board) -> tuple[tuple[str, str], ...]:
     of = f"{board.stock_id}, {stock.material}" if stock else board.stock_id
     return (
         ("Wall", board.wall),
-        ("Stock", f"{of}, {label(board.thickness, units)} thick, sheet {board.sheet_id}"),
+        ("Stock", f"{of}, {label_thickness(board.thickness, units)} thick, sheet {board.sheet_id}"),
         ("Size", size_words(board, units)),
         ("Weight", weight_text(board.weight_kg, units)),
     )

@@ -17,7 +17,7 @@ from generator.drawings.stamp import stamp
 from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.plan import Board, Edge
-from generator.units import Units, label
+from generator.units import Units, label_thickness
 
 SHARE = 0.33
 """Of a sheet: a board that needs more has a sheet of its own."""
@@ -95,7 +95,7 @@ def _faces(board: Board, units: Units, scale: float) -> Iterator[tuple[tuple[Poi
 def _notes(job: Job, board: Board) -> tuple[Block, ...]:
     units, edges = job.room.choices.drawing_units, tuple(e for e in job.plan.edges if e.board == board.id)
     rows = (
-        ("Size", f"{size_words(board, units)}, {label(board.thickness, units)} thick"),
+        ("Size", f"{size_words(board, units)}, {label_thickness(board.thickness, units)} thick"),
         ("Sheet", f"{board.sheet_id}, {board.stock_id}"),
         ("Wall", board.wall),
         ("Edges", _made(board, edges)),

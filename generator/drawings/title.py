@@ -15,7 +15,7 @@ from generator.drawings.picture import key_plan, picture_ink
 from generator.drawings.said import ENTERED
 from generator.model.findings import Phase, worst
 from generator.model.job import Job
-from generator.units import label
+from generator.units import label_thickness
 
 KIND = "Title sheet"
 TITLE = "Picture, key plan, index"
@@ -104,7 +104,7 @@ def _general(job: Job, width: float) -> tuple[Block, ...]:
 def _thicknesses(job: Job) -> str:
     units = job.room.choices.drawing_units
     values = sorted({b.thickness for b in job.plan.boards})
-    return " and ".join(label(v, units) for v in values)
+    return " and ".join(label_thickness(v, units) for v in values)
 
 
 def _index(others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
