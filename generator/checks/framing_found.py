@@ -19,6 +19,7 @@ from generator.checks.measuring import (
     or_note,
     outline_place,
     room_wall,
+    say,
     tightest,
     unmeasured,
     wall_path,
@@ -82,6 +83,8 @@ def _whole(pieces: list[Support]) -> Support:
 
 def _bay_measure(room: Room, plan: Plan, wall_id: str, bay: Bay) -> Measure:
     subject = f"{wall_id}: bay from {at(room, wall_id, bay.left)} to {at(room, wall_id, bay.right)}"
+    if room_wall(room, wall_id).mouths:  # one bay above a niche or window and one below it are two things to mend
+        subject += f", {say(bay.low, room.units)} to {say(bay.high, room.units)} up"
     place = outline_place(wall_id, ((bay.left, bay.low), (bay.right, bay.high)))
     added = [s for s in _cures(plan, wall_id) if bay.left < centre(s) < bay.right]
     cure = add_cure(room, room_wall(room, wall_id), added)

@@ -69,3 +69,9 @@ def test_passes_carry_the_margins_of_the_table(
 def test_the_rabbet_takes_just_the_half_of_the_board() -> None:
     shares = [f for f in findings_of("recess") if f.rule == "rabbet-share"]
     assert [(f.verdict, f.measured, f.margin) for f in shares] == [("pass", 0.5, 0.0)] * 3
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_said_twice(name: str) -> None:
+    said = [(f.rule, f.phase, f.subject) for f in findings_of(name) if f.verdict in ("fail", "warn", "confirm")]
+    assert len(said) == len(set(said))
