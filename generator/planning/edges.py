@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
@@ -44,10 +44,11 @@ def plan_edges(
 ) -> tuple[Edge, ...]:
     """All edges of all boards, with the supports that carry them."""
     edges: list[Edge] = []
+    features = {planned.id: planned.feature_id for planned in walls}
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
         carriers = [support for support in supports if support.wall == wall.id and not support.set_back]
-        place = _Place(wall, planned, tuple(_met(planned, folds)), _neighbour_tops(room, wall))
+        place = _Place(wall, planned, tuple(_met(planned, folds, features)), _neighbour_tops(room, wall))
         for board in own:
             stretches = list(_stretches(place, board, own))
             edges += _named(planned, board, stretches, carriers)
@@ -65,15 +66,14 @@ class _Place:
     """How high the neighbours at its left and right corner stand; above a half wall an edge meets nothing."""
 
 
-def _met(planned: PlannedWall, folds: Sequence[Fold]) -> Iterator[Segment]:
+def _met(planned: PlannedWall, folds: Sequence[Fold], features: Mapping[str, str | None]) -> Iterator[Segment]:
     """The folds that edges of a wall lie along: of a face all, of a wall those round its mouths.
 
-    A bench or a curb stands before the wall's boards, which run on behind it.
+    A bench or a curb stands before the wall's boards, which run on behind it. `features`: of each face, by its id.
     """
     mouths = {mouth.feature_id for mouth in planned.mouths}
     for fold in folds:
-        other = next((face for face in fold.faces if face != planned.id), "")
-        if planned.face != "wall" or any(other.startswith(f"{feature}-") for feature in mouths):
+        if planned.face != "wall" or mouths & {features[face] for face in fold.faces}:
             yield from fold_lines((fold,), planned.id)
 
 
