@@ -14,6 +14,7 @@ from tempfile import TemporaryDirectory
 
 from tests.properties.kinds import KINDS
 from tests.properties.pipeline import Outcome, kinds_of_refusal, try_room
+from tests.verifier.plain import Violation
 
 Timed = list[tuple[Outcome, float]]
 
@@ -24,9 +25,24 @@ def main(first: int, last: int, kinds: tuple[str, ...]) -> None:
         for seed in range(first, last):
             for kind in kinds:
                 began = time.process_time()
-                outcome = try_room(seed, Path(folder), kind)
+                outcome = _tried(seed, Path(folder), kind)
                 timed.append((outcome, time.process_time() - began))
+                _tell(outcome)
     _print(timed)
+
+
+def _tried(seed: int, folder: Path, kind: str) -> Outcome:
+    """A crash is the worst of violations, and no reason to leave the rest of the rooms untried."""
+    try:
+        return try_room(seed, folder, kind)
+    except Exception as error:
+        return Outcome(seed, "", "", (Violation("crash", repr(error)),), kind or "as drawn")
+
+
+def _tell(outcome: Outcome) -> None:
+    """A run of thousands takes an hour: what goes wrong is told as it comes."""
+    if outcome.violations:
+        print(f"{outcome.kind} {outcome.seed}: {outcome.wrong[0]}", file=sys.stderr, flush=True)
 
 
 def _print(timed: Timed) -> None:
