@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from itertools import groupby
 from math import cos, hypot, radians, sin
 from typing import TYPE_CHECKING
 
@@ -35,6 +36,7 @@ from generator.planning.folds import fold_lines, runs_along
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
+Box = tuple[float, float, float, float]
 BANDED: tuple[EdgeRole, ...] = ("seam", "corner", "wallboard", "bottom", "apron")
 
 
@@ -42,12 +44,18 @@ def band_lap(room: Room, plan: Plan) -> Iterator[Measure]:
     """Bands that follow each other lap far enough."""
     bands = {band.id: band for band in plan.bands}
     pairs = sorted({tuple(sorted((b.id, other))) for b in plan.bands for other in b.lap_ids})
-    measures = (_lap(bands[a], bands[b]) for a, b in pairs if a in bands and b in bands)
+    boards = sorted(plan.boards, key=lambda b: b.wall)
+    faces = {wall: box(p for b in own for p in b.outline) for wall, own in groupby(boards, lambda b: b.wall)}
+    measures = (_lap(bands[a], bands[b], faces) for a, b in pairs if a in bands and b in bands)
     return or_note(tightest(room.rules["band-lap"], measures), "no two bands meet in this plan")
 
 
-def _lap(one: Band, other: Band) -> Measure:
-    """The smaller side of the box that the two bands have in common, the best of their legs; 0 unless mutual."""
+def _lap(one: Band, other: Band, faces: Mapping[str, Box]) -> Measure:
+    """The smaller side of the box that the two bands have in common, the best of their legs; 0 unless mutual.
+
+    Where they lie over each other across the whole of a face, as on the narrow returns of a window, that side
+    cannot be greater: there it is the other one. `faces`: the box of the boards of each wall.
+    """
     mutual = one.id in other.lap_ids and other.id in one.lap_ids
     commons = [
         (wall.wall, common)
@@ -55,19 +63,22 @@ def _lap(one: Band, other: Band) -> Measure:
         for b in other.rings
         if b.wall == wall.wall and (common := _common(box(wall.ring), box(b.ring)))
     ]
-    wall, ring = max(commons, key=lambda c: _short_side(c[1]), default=(one.rings[0].wall, one.rings[0].ring))
-    lap = _short_side(ring) if commons and mutual else 0.0
+    best = max(commons, key=lambda c: _lap_side(c[1], faces[c[0]]), default=None)
+    wall, ring = best or (one.rings[0].wall, one.rings[0].ring)
+    lap = _lap_side(ring, faces[wall]) if best and mutual else 0.0
     return Measure(f"{one.id} over {other.id}", tidy(lap), Place(wall, ring), "choices.band")
 
 
-def _common(a: tuple[float, float, float, float], b: tuple[float, float, float, float]) -> Ring | None:
+def _common(a: Box, b: Box) -> Ring | None:
     left, low, right, high = max(a[0], b[0]), max(a[1], b[1]), min(a[2], b[2]), min(a[3], b[3])
     return rectangle(left, low, right, high) if right - left > TOUCH and high - low > TOUCH else None
 
 
-def _short_side(ring: Ring) -> float:
+def _lap_side(ring: Ring, face: Box) -> float:
     left, low, right, high = box(ring)
-    return min(right - left, high - low)
+    across = left <= face[0] + TOUCH and right >= face[2] - TOUCH, low <= face[1] + TOUCH and high >= face[3] - TOUCH
+    sides = right - left, high - low
+    return min((side for side, whole in zip(sides, across, strict=True) if not whole), default=max(sides))
 
 
 def band_cover(room: Room, plan: Plan) -> Iterator[Measure]:

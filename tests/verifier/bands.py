@@ -125,19 +125,18 @@ def check_screws_covered(plan: Record) -> Iterator[Violation]:
 def check_laps(plan: Record) -> Iterator[Violation]:
     bands = by_id(plan, "bands")
     least = limit(plan, "band-lap")
+    faces = {w["id"]: [p for b in plan["boards"] if b["wall"] == w["id"] for p in b["outline"]] for w in plan["walls"]}
     for band in plan["bands"]:
         for name in band["lap_ids"]:
             other = bands[name]
             if band["id"] not in other["lap_ids"] or name == band["id"]:
                 yield Violation("lap-mutual", f"{band['id']} laps {name}, but not the other way")
-            elif lap(band, other) < least - SEEN:
-                yield broken(
-                    "band-lap", band["rings"][0]["wall"], f"{band['id']} laps {name} by {lap(band, other):.3f}"
-                )
+            elif (found := lap(band, other, faces)) < least - SEEN:
+                yield broken("band-lap", band["rings"][0]["wall"], f"{band['id']} laps {name} by {found:.3f}")
     lines = _lines(plan)
     walls = {b["id"]: b["wall"] for b in plan["boards"]}
     for a, b in combinations([b for b in plan["bands"] if b["kind"] in JOINTS], 2):
-        if lap(a, b) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b, lines, walls):
+        if lap(a, b, faces) >= -TOUCH and b["id"] not in a["lap_ids"] and _meet(a, b, lines, walls):
             yield broken("band-lap", a["rings"][0]["wall"], f"{a['id']} and {b['id']} meet without a lap")
 
 
@@ -148,15 +147,22 @@ def _lines(plan: Record) -> Lines:
     return edges | {o["id"]: (board, LineString([*o["ring"], o["ring"][0]])) for o, board in mouths}
 
 
-def lap(a: Record, b: Record) -> float:
-    """Smaller side of the common box of two bands' rings on a wall, the best of their walls; negative apart."""
-    sizes = [_common(p["ring"], q["ring"]) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
-    return max(sizes, default=-1.0)
+def lap(a: Record, b: Record, faces: dict[str, list[list[float]]]) -> float:
+    """Smaller side of the common box of two bands' rings on a wall, the best of their walls; negative apart.
+
+    On a face that both cross from rim to rim the lap is told by the other side: no band can lie wider there.
+    """
+    pairs = [(p, q) for p in a["rings"] for q in b["rings"] if p["wall"] == q["wall"]]
+    return max((_common(p["ring"], q["ring"], faces[p["wall"]]) for p, q in pairs), default=-1.0)
 
 
-def _common(p: list[list[float]], q: list[list[float]]) -> float:
-    a, b = box(p), box(q)
-    return min(min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1]))
+def _common(p: list[list[float]], q: list[list[float]], face: list[list[float]]) -> float:
+    (l0, b0, r0, t0), (l1, b1, r1, t1), (left, bottom, right, top) = box(p), box(q), box(face)
+    wide, high = min(r0, r1) - max(l0, l1), min(t0, t1) - max(b0, b1)
+    if min(wide, high) <= 0:
+        return min(wide, high)
+    within = [side for side, whole in ((wide, right - left), (high, top - bottom)) if side < whole - 2 * TOUCH]
+    return min(within, default=max(wide, high))
 
 
 def _meet(a: Record, b: Record, lines: Lines, walls: dict[str, str]) -> bool:

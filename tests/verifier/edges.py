@@ -34,6 +34,7 @@ from tests.verifier.plain import (
     shape,
     sides,
     stretches,
+    thickness,
     u_at,
     upright,
 )
@@ -126,13 +127,15 @@ def _expected(plan: Record, edge: Record, board: Record) -> tuple[tuple[str, ...
 
 
 def _edge_folds(plan: Record, wall: str) -> list[list[Point]]:
-    """Folds that edges lie along: of a wall of the room only those round its mouths, benches stand before boards."""
+    """Folds that edges lie along: of a wall of the room only those round its mouths and beside its soffits; benches
+    stand before its boards."""
     own = by_id(plan, "walls")[wall]
     lines = fold_lines(plan, wall)
     if own["face"] != "wall":
         return lines
-    rings = [shape(mouth["ring"]) for mouth in own["mouths"]]
-    return [line for line in lines if any(ring.buffer(1.0).contains(LineString(line)) for ring in rings)]
+    rings = [shape(mouth["ring"]).buffer(1.0) for mouth in own["mouths"]]
+    rings += [shape(a["ring"]).buffer(2 * thickness(plan, wall)) for a in own["allowances"] if a["name"] == "soffit"]
+    return [line for line in lines if any(ring.contains(LineString(line)) for ring in rings)]
 
 
 def _end_height(plan: Record, wall: str, side: str) -> float:
@@ -165,7 +168,8 @@ def _inner_role(plan: Record, edge: Record, wall: str) -> str:
     outline = shape(by_id(plan, "walls")[wall]["outline"])
     middle = [(a + b) / 2 for a, b in zip(edge["p"], edge["q"], strict=True)]
     beyond = Spot(middle[0] - side_of(edge) * 2 * limit(plan, "deck-gap"), middle[1])
-    if not outline.contains(beyond) and outline.intersects(LineString(((beyond.x, 0.0), (beyond.x, beyond.y)))):
+    within = outline.bounds[0] + TOUCH < beyond.x < outline.bounds[2] - TOUCH
+    if within and not outline.contains(beyond) and outline.intersects(LineString(((beyond.x, 0.0), beyond))):
         return "top"  # beside a step of the ceiling
     decks = [v for s in plan["base"]["sides"] if s["wall"] == wall for _, v in s["deck"]]
     return "apron" if decks and span_of(edge)[0] < min(decks) else "bottom"
