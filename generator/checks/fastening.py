@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 from math import dist
 from typing import TYPE_CHECKING
@@ -72,7 +72,10 @@ def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, hig
 
 
 def screwed(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Every board has a screw on each stud that it crosses, but for acute tips with no place for one."""
+    """Every board has a screw on each stud that it crosses, but for acute tips with no place for one.
+
+    On an upright so short that its row has none between the ends, those in the plates that it stands between hold.
+    """
     least = 2 * room.limit("screw-edge-distance")
     rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b) if not _in_a_tip(b, row[0], least))
     measures = (_bare_row(plan, board, *row) for board, row in rows)
@@ -89,10 +92,23 @@ def _in_a_tip(board: Board, support: Support, least: float) -> bool:
 
 
 def _bare_row(plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
-    held = any(board.id in f.board_ids and f.support_id == support.id for f in plan.fasteners)
+    own = [f for f in plan.fasteners if board.id in f.board_ids]
+    ends = (_in_plate(plan, support, v, own) for v in heights(support))
+    held = any(f.support_id == support.id for f in own) or all(ends)
     u = _row_u(plan, board, support)
     subject = f"{board.id} on {support.id}: " + ("screwed" if held else "no screw there")
     return Measure(subject, 0.0 if held else 1.0, Place(board.wall, ((u, low), (u, high))))
+
+
+def _in_plate(plan: Plan, support: Support, end: float, screws: Sequence[Fastener]) -> bool:
+    """True where a screw in line with an upright stands in a plate at that end of it."""
+    left, right = face_at(support, end)
+    plates = {
+        s.id
+        for s in on_wall(plan.supports, support.wall)
+        if s.kind == "plate" and any(abs(v - end) <= TOUCH for v in heights(s))
+    }
+    return any(f.support_id in plates and left - TOUCH <= f.point[0] <= right + TOUCH for f in screws)
 
 
 def washer_gap(room: Room, plan: Plan) -> Iterator[Measure]:

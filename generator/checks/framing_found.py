@@ -107,7 +107,7 @@ def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     """The least bearing of the boards' edges at one end of a wall, on what was found there."""
     found = _standing(plan, wall.id)
     upright = (e for e in edges_of(plan, "corner") if is_upright_edge(e) and edge_wall(plan, e) == wall.id)
-    edges = [e for e in upright if not _beside_mouth(wall, e)]
+    edges = [e for e in upright if not _beside_built(wall, e)]
     here = [e for e in edges if inwards(e) == (1.0 if side == 0 else -1.0)]
     if not here:
         return None
@@ -117,11 +117,12 @@ def _backing(room: Room, plan: Plan, wall: Wall, side: int) -> Measure | None:
     return Measure(subject, bearing(on_framing(plan, edge), found)[0], place, f"{wall.path}.supports", cure)
 
 
-def _beside_mouth(wall: Wall, edge: Edge) -> bool:
-    """True of an edge along a niche or window, whose framing is planned with it."""
+def _beside_built(wall: Wall, edge: Edge) -> bool:
+    """True of an edge along a niche, a window or a soffit, whose framing is planned with it."""
+    rings = (*(mouth.ring for mouth in wall.mouths), *(taken.ring for taken in wall.allowances))
     return any(
         left - TOUCH <= u <= right + TOUCH and low - TOUCH <= v <= high + TOUCH
-        for left, low, right, high in (box(mouth.ring) for mouth in wall.mouths)
+        for left, low, right, high in map(box, rings)
         for u, v in [((edge.p[0] + edge.q[0]) / 2, (edge.p[1] + edge.q[1]) / 2)]
     )
 

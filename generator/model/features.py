@@ -12,7 +12,7 @@ from typing import Literal
 from generator.model.geometry import Point, Ring
 
 Segment = tuple[Point, Point]
-FeatureKind = Literal["niche", "window", "bench", "curb", "half_wall", "deck"]
+FeatureKind = Literal["niche", "window", "bench", "curb", "half_wall", "deck", "soffit"]
 FaceKind = Literal[
     "wall",
     "rear",
@@ -26,6 +26,7 @@ FaceKind = Literal[
     "outside",
     "cap",
     "end",
+    "underside",
 ]
 """What a face is of its feature; "wall" for a wall of the room."""
 

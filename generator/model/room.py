@@ -115,7 +115,7 @@ class Wall:
     extent: Ring = ()
     """Of a face: what its boards fill before allowances; may pass `outline` by one board where it laps another."""
     allowances: tuple[Allowance, ...] = ()
-    """Of a face: strips that its boards keep out of."""
+    """Of a face: strips that its boards keep out of. Of a wall of the chain: where soffits stand before its framing."""
     borrows: bool = False
     """True where it has no framing of its own and is fastened to the sides of its neighbours' framing."""
     masonry: StudProfile | None = None
@@ -274,6 +274,7 @@ class Choices:
     """Label of a part; labels are printed on the first of `papers`."""
     drawing_units: Units
     layer_standard: Literal["ncs", "iso13567"]
+    """Main unit of drawings; that of DXF files and lists, and of the scales."""
     in_van: Mapping[str, float]
     """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
     bond_trowel: TrowelProfile | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import inf
@@ -22,6 +22,8 @@ from generator.model.room import Room, Wall
 from generator.planning.bays import face_at, heights, is_upright
 from generator.planning.folds import fold_lines, runs_along
 
+FRAMED = ("niche", "window", "soffit")
+"""Features that are framed into walls before these are boarded."""
 BEARS = ("seam", "corner", "free", "wallboard", "apron")
 
 
@@ -44,11 +46,11 @@ def plan_edges(
 ) -> tuple[Edge, ...]:
     """All edges of all boards, with the supports that carry them."""
     edges: list[Edge] = []
-    features = {planned.id: planned.feature_id for planned in walls}
+    framed = frozenset(face for one in room.features if one.kind in FRAMED for face in one.faces)
     for wall, planned in zip(room.walls, walls, strict=True):
         own = [board for board in boards if board.wall == wall.id]
         carriers = [support for support in supports if support.wall == wall.id and not support.set_back]
-        place = _Place(wall, planned, tuple(_met(planned, folds, features)), _neighbour_tops(room, wall))
+        place = _Place(wall, planned, tuple(_met(planned, folds, framed)), _neighbour_tops(room, wall))
         for board in own:
             stretches = list(_stretches(place, board, own))
             edges += _named(planned, board, stretches, carriers)
@@ -66,14 +68,14 @@ class _Place:
     """How high the neighbours at its left and right corner stand; above a half wall an edge meets nothing."""
 
 
-def _met(planned: PlannedWall, folds: Sequence[Fold], features: Mapping[str, str | None]) -> Iterator[Segment]:
-    """The folds that edges of a wall lie along: of a face all, of a wall those round its mouths.
+def _met(planned: PlannedWall, folds: Sequence[Fold], framed: frozenset[str]) -> Iterator[Segment]:
+    """The folds that edges of a wall lie along: of a face all, of a wall those round its mouths and its soffits.
 
-    A bench or a curb stands before the wall's boards, which run on behind it. `features`: of each face, by its id.
+    A bench or a curb stands before the wall's boards, which run on behind it. `framed`: ids of the faces whose
+    feature was there before the walls' boards.
     """
-    mouths = {mouth.feature_id for mouth in planned.mouths}
     for fold in folds:
-        if planned.face != "wall" or mouths & {features[face] for face in fold.faces}:
+        if planned.face != "wall" or any(face in framed for face in fold.faces):
             yield from fold_lines((fold,), planned.id)
 
 

@@ -144,6 +144,7 @@ def _allowances(room: Room, wall: Wall) -> Iterator[Allowance]:
     if wall.frame is not None:
         yield from wall.allowances
         return
+    yield from wall.allowances
     yield from _end_allowances(room, wall)
     if wall.to_ceiling:
         yield from _ceiling_allowance(room, wall)

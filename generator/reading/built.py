@@ -1,8 +1,8 @@
-"""What stands in the room before its walls, joined to the room: partitions in the chain, then caps, benches, curbs."""
+"""What stands before the walls, joined to the room: partitions in the chain, then caps, benches, curbs, soffits."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from generator.model.placing import placed
@@ -14,6 +14,7 @@ from generator.reading.facing import Against
 from generator.reading.issues import join
 from generator.reading.partitions import Partition, cap_of, chain_of
 from generator.reading.room_shapes import RoomShape, WallShape
+from generator.reading.soffits import Taken, soffit_at
 
 
 def corner_ends(walls: tuple[WallShape, ...], index: int) -> tuple[bool, bool]:
@@ -26,15 +27,22 @@ def with_built(room: Room, shape: RoomShape) -> Room:
     """The room with its partitions as walls of the chain, and the faces of all that is built; the shape is judged."""
     partitions = tuple(_partitions(room, shape))
     room = _with_chain(room, partitions)
-    made = tuple(_made(room, shape, partitions))
+    soffits = [soffit_at(join("soffits", i), one, _site(room)) for i, one in enumerate(shape.soffits)]
+    made = (*_made(room, shape, partitions), *(made for made, _ in soffits))
+    taken = [own for _, own in soffits]
     studs = {face.id: _stud_of(room, feature.wall) for faces, _, feature in made for face in faces}
     return replace(
         room,
-        walls=(*room.walls, *(face for faces, _, _ in made for face in faces)),
+        walls=(*(_round(wall, taken) for wall in room.walls), *(face for faces, _, _ in made for face in faces)),
         features=(*room.features, *(feature for _, _, feature in made)),
         folds=(*room.folds, *(fold for _, folds, _ in made for fold in folds)),
         choices=replace(room.choices, added_stud={**room.choices.added_stud, **studs}),
     )
+
+
+def _round(wall: Wall, taken: Iterable[Taken]) -> Wall:
+    """The wall with its boards ending round what soffits take of it."""
+    return replace(wall, allowances=(*wall.allowances, *(own[wall.id] for own in taken if wall.id in own)))
 
 
 def _partitions(room: Room, shape: RoomShape) -> Iterator[Partition]:

@@ -21,6 +21,7 @@ from generator.reading.room_shapes import (
     PlaceShape,
     WallShape,
 )
+from generator.reading.soffit_shapes import SoffitShape
 from generator.reading.validate import Model, without_broken, without_unknown
 from generator.units import Length
 
@@ -43,6 +44,7 @@ class Draft:
     windows: tuple[WindowShape | None, ...]
     benches: tuple[BenchShape | None, ...]
     curbs: tuple[CurbShape | None, ...]
+    soffits: tuple[SoffitShape | None, ...]
     place: PlaceShape | None
     choices: ChoicesShape | None
     """Without the keys that have something wrong in them."""
@@ -82,6 +84,7 @@ def draft_of(data: dict[str, Any], units: Units) -> Draft:
         windows=parts(WindowShape, "windows"),
         benches=parts(BenchShape, "benches"),
         curbs=parts(CurbShape, "curbs"),
+        soffits=parts(SoffitShape, "soffits"),
         place=part(PlaceShape, "place"),
         choices=part(ChoicesShape, "choices"),
     )

@@ -98,13 +98,16 @@ def _face(body: Body, side: Side) -> Wall:
 
 
 def outline_of(body: Body, side: Side) -> Ring:
-    """The framing of a side, in its own frame: it stands before the boards of the walls, which run on behind it."""
+    """The framing of a side, in its own frame: it stands before the boards of the walls, which run on behind it.
+
+    A soffit is framed to the walls' own framing: their boards end round it.
+    """
     ring = _START
     for other in body.sides:
         if other is not side:
             ring = below(ring, across(side.frame, 0.0, other.frame), 0.0)
     for one in _met(body, side):
-        ring = above(ring, across(side.frame, 0.0, one.frame), one.thickness)
+        ring = above(ring, across(side.frame, 0.0, one.frame), 0.0 if body.kind == "soffit" else one.thickness)
     return canonical(ring)
 
 
@@ -114,7 +117,7 @@ def extent_of(body: Body, side: Side) -> Ring:
     own = body.sides.index(side)
     for index, other in enumerate(body.sides):
         if index < own:
-            ring = below(ring, across(side.frame, body.board, other.frame), body.board)
+            ring = lapping(ring, side.frame, other.frame, body.board)
         elif index > own:
             sloped = side.kind in ("left", "right") or body.kind == "deck"
             clear = body.fit if sloped and other.kind in ("seat", "cap") else 0.0
@@ -122,6 +125,14 @@ def extent_of(body: Body, side: Side) -> Ring:
     for one in _met(body, side):
         ring = above(ring, across(side.frame, 0.0, one.frame), 0.0)
     return canonical(ring)
+
+
+def lapping(ring: Sequence[Point], own: Frame, first: Frame, board: float) -> Sequence[Point]:
+    """What is left of the boards of a side that laps another's edge: cut square to their own face, no part of their
+    depth stands out beyond the finished face of the other; where they slope, one of their arrises stands back."""
+    for depth in (0.0, board):
+        ring = below(ring, across(own, depth, first), board)
+    return ring
 
 
 def lapped_by(ring: Sequence[Point], own: Frame, later: Frame, board: float, clear: float) -> Sequence[Point]:

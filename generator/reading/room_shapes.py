@@ -35,6 +35,7 @@ from generator.reading.shape_shapes import (
     with_angle,
     with_width_and_height,
 )
+from generator.reading.soffit_shapes import SoffitShape
 from generator.reading.stud_shapes import HoleShape, NotchShape, StringLineShape
 from generator.units import Length, Units
 
@@ -321,5 +322,6 @@ class RoomShape(Shape):
     windows: Many[WindowShape] = Field(default=(), max_length=24, description="windows whose reveals are boarded")
     benches: Many[BenchShape] = Field(default=(), max_length=12, description="benches, corner seats, decks by a tub")
     curbs: Many[CurbShape] = Field(default=(), max_length=4, description="curbs along the open side of a tray")
+    soffits: Many[SoffitShape] = Field(default=(), max_length=8, description="boxed-down parts of the ceiling")
     tile: TileShape = TileShape()
     choices: ChoicesShape = ChoicesShape()

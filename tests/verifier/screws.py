@@ -194,6 +194,9 @@ def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, flo
     ]
     bottom, top = max(c[0] for c in cuts), min(c[1] for c in cuts)
     ends = limit(plan, "screw-edge-distance")
+    # What laps a neighbour's edge stands past the framing, where nothing carries it.
+    _, sole, _, crown = box(by_id(plan, "walls")[board["wall"]]["outline"])
+    bottom, top = max(bottom, sole), min(top, crown)
     # Where the board bears on less of the support, by no more than the distance of a screw from an end.
     _, foot, _, head = box(support["outline"])
     bottom = bottom if span[0] < foot + TOUCH else max(bottom, span[0] - ends)
