@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -14,6 +15,19 @@ INCH = 25.4
 """mm in one inch, exact by definition (international yard and pound agreement, 1959)."""
 
 Units = Literal["in", "mm"]
+
+
+@dataclass(frozen=True, slots=True)
+class PaperUnits:
+    """What paper says lengths in: the main unit and, where both are wanted, the `other` behind it in brackets."""
+
+    main: Units
+    other: Units | None = None
+
+    @property
+    def each(self) -> tuple[Units, ...]:
+        """The main one first."""
+        return (self.main, self.other) if self.other else (self.main,)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,8 +47,32 @@ def paper_step(units: Units) -> float:
     return INCH / 16 if units == "in" else 1.0
 
 
-def label(mm: float, units: Units) -> str:
-    """A computed length as paper says it, rounded half up, once: `60 1/4"`, or `1530` in mm."""
+def in_each(units: Units | PaperUnits, say: Callable[[Units], str]) -> str:
+    """What `say` says in the main unit and, where paper has another, behind it in square brackets (dual dimensioning
+    by the bracket method: the place is the same throughout a drawing)."""
+    if not isinstance(units, PaperUnits):
+        return say(units)
+    main, *others = (say(one) for one in units.each)
+    return " ".join((main, *(f"[{other}]" for other in others)))
+
+
+def either(units: Units | PaperUnits, inches: str, metric: str) -> str:
+    """Of two texts for one quantity the one in the unit of the paper, or both as `in_each` has them."""
+    return in_each(units, lambda one: inches if one == "in" else metric)
+
+
+def label(mm: float, units: Units | PaperUnits) -> str:
+    """A computed length as paper says it, rounded half up, once: `60 1/4"`, `1530` in mm, `60 1/4" [1530]` in both."""
+    return in_each(units, lambda one: _label(mm, one))
+
+
+def label_size(lengths: Iterable[float], units: Units | PaperUnits) -> str:
+    """Width by height, and by depth: `36" x 60"`, in both units `36" x 60" [914 x 1524]`."""
+    sides = tuple(lengths)
+    return in_each(units, lambda one: " x ".join(_label(mm, one) for mm in sides))
+
+
+def _label(mm: float, units: Units) -> str:
     if units == "mm":
         return str(_half_up(mm))
     sixteenths = _half_up(mm / INCH * 16)
@@ -48,23 +86,51 @@ def label_feet(mm: float, units: Units) -> str:
     """As `label`, in feet and inches from one foot up: `5'-0 1/4"`; plain mm in metric."""
     inches = _half_up(mm / INCH * 16) if units == "in" else 0
     if abs(inches) < 12 * 16:
-        return label(mm, units)
+        return _label(mm, units)
     feet, rest = divmod(abs(inches), 12 * 16)
-    inch_text = label(rest * INCH / 16, "in")
+    inch_text = _label(rest * INCH / 16, "in")
     zero = "0 " if 0 < rest < 16 else ""
     return f"{'-' if inches < 0 else ''}{feet}'-{zero}{inch_text}"
 
 
-def label_opening(mm: float, units: Units) -> str:
+def label_opening(mm: float, units: Units | PaperUnits) -> str:
     """A diameter as paper says it: 0.01 in or 0.1 mm, rounded half up."""
+    return in_each(units, lambda one: _label_opening(mm, one))
+
+
+def _label_opening(mm: float, units: Units) -> str:
     size, step = (mm / INCH, "0.01") if units == "in" else (mm, "0.1")
     rounded = Decimal(repr(round(size, 9))).quantize(Decimal(step), ROUND_HALF_UP)
     return f'{rounded}"' if units == "in" else str(rounded)
 
 
-def label_thickness(mm: float, units: Units) -> str:
+def label_thickness(mm: float, units: Units | PaperUnits) -> str:
     """Of a board, as it is sold: a fraction of an inch, or mm with a tenth where it has one (`12.5`, not `13`)."""
-    return label(mm, "in") if units == "in" else label_opening(mm, "mm").removesuffix(".0")
+    return in_each(units, lambda one: _label_thickness(mm, one))
+
+
+def _label_thickness(mm: float, units: Units) -> str:
+    return _label(mm, "in") if units == "in" else _label_opening(mm, "mm").removesuffix(".0")
+
+
+def label_named(mm: float, units: Units | PaperUnits) -> str:
+    """As `label`, for a sentence: millimetres, which are bare on drawings only, carry their unit."""
+    return in_each(units, lambda one: _named(_label(mm, one), one))
+
+
+def size_named(lengths: Iterable[float], units: Units | PaperUnits) -> str:
+    """As `label_size`, for where no drawing tells the unit."""
+    sides = tuple(lengths)
+    return in_each(units, lambda one: _named(label_size(sides, one), one))
+
+
+def thickness_named(mm: float, units: Units | PaperUnits) -> str:
+    """As `label_thickness`, for where no drawing tells the unit."""
+    return in_each(units, lambda one: _named(_label_thickness(mm, one), one))
+
+
+def _named(text: str, units: Units) -> str:
+    return f"{text} mm" if units == "mm" else text
 
 
 def to_units(mm: float, units: Units) -> float:

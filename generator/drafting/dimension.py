@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Literal
 
 from generator.drafting.ink import Circle, Dimension, Ink, Line, Running, Stop, Text
@@ -30,9 +31,16 @@ def _of_one(dim: Dimension) -> tuple[Ink, ...]:
     k = 0 if dim.axis == "x" else 1
     low, high = sorted((dim.p, dim.q), key=lambda point: point[k])
     a, b = low[k], high[k]
-    line = Line(_xy(dim.axis, a, dim.line), _xy(dim.axis, b, dim.line), dim.layer)
     ends = tuple(_tick(dim.axis, at, dim.line, dim) for at in (a, b))
-    return (line, *ends, *_extensions(dim, low, high), _dimension_text(dim, a, b))
+    return (_dimension_line(dim, a, b), *ends, *_extensions(dim, low, high), _dimension_text(dim, a, b))
+
+
+def _dimension_line(dim: Dimension, a: float, b: float) -> Line:
+    """From end to end, and on under a text that was moved beyond them."""
+    if dim.along is not None:
+        half = text_width(dim.text, dim.height) / 2
+        a, b = (min(a, dim.along - half), b) if dim.along < (a + b) / 2 else (a, max(b, dim.along + half))
+    return Line(_xy(dim.axis, a, dim.line), _xy(dim.axis, b, dim.line), dim.layer)
 
 
 def _tick(axis: Axis, at: float, line: float, dim: Dimension) -> Line:
@@ -51,13 +59,43 @@ def _extensions(dim: Dimension, low: Point, high: Point) -> tuple[Line, ...]:
     return tuple(found)
 
 
-def _dimension_text(dim: Dimension, a: float, b: float) -> Text:
+def _usual_place(dim: Dimension, a: float, b: float) -> float:
+    """The middle of a text that nothing is in the way of."""
     width = text_width(dim.text, dim.height)
     fits = width + 2 * TICK <= b - a
-    along = (a + b) / 2 if fits else b + TICK + GAP + width / 2
+    return (a + b) / 2 if fits else b + TICK + GAP + width / 2
+
+
+def _dimension_text(dim: Dimension, a: float, b: float) -> Text:
+    along = _usual_place(dim, a, b) if dim.along is None else dim.along
     angle = 0.0 if dim.axis == "x" else 90.0
     across = dim.line + (GAP if dim.axis == "x" else -GAP)
     return Text(_xy(dim.axis, along, across), dim.text, dim.height, "centre", angle=angle, layer=dim.layer)
+
+
+def staggered(dims: Sequence[Dimension]) -> tuple[Dimension, ...]:
+    """The same dimensions, their texts moved along their lines off the extension lines of those further out."""
+    return tuple(replace(dim, along=_free_place(dim, [d for d in dims if _is_beyond(d, dim)])) for dim in dims)
+
+
+def _is_beyond(other: Dimension, dim: Dimension) -> bool:
+    """True where the other stands further from the object, on the same side of it."""
+    across = dim.p[1 if dim.axis == "x" else 0]
+    return other.axis == dim.axis and (other.line - dim.line) * (dim.line - across) > 0
+
+
+def _free_place(dim: Dimension, further: Sequence[Dimension]) -> float | None:
+    """The place nearest to the usual one that no extension line crosses; None: the usual one is free."""
+    k = 0 if dim.axis == "x" else 1
+    a, b = sorted((dim.p[k], dim.q[k]))
+    half, usual = text_width(dim.text, dim.height) / 2 + GAP, _usual_place(dim, a, b)
+    lines = [p[k] for d in further for p in (d.p, d.q)]
+    taken = [*lines, a - TICK, a, a + TICK, b - TICK, b, b + TICK]
+    if all(abs(usual - line) >= half for line in lines):
+        return None
+    places = (at + way * half for at in taken for way in (-1.0, 1.0))
+    free = [p for p in places if all(abs(p - at) >= half - 1e-6 for at in taken)]
+    return min(free, key=lambda p: (abs(p - usual), p))
 
 
 def spread(wanted: Sequence[float], gap: float) -> tuple[float, ...]:

@@ -90,6 +90,8 @@ class Dimension:
     measured: float
     height: float = 2.5
     layer: Role = "dimension"
+    along: float | None = None
+    """Where the middle of the text stands on the axis; None: between the ends, or beside them if it is too long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,7 +157,9 @@ class View:
                 return replace(item, at=self.point(item.at))
             case Dimension():
                 line = self.y(item.line) if item.axis == "x" else self.x(item.line)
-                return replace(item, p=self.point(item.p), q=self.point(item.q), line=line)
+                along = self.x if item.axis == "x" else self.y
+                place = None if item.along is None else along(item.along)
+                return replace(item, p=self.point(item.p), q=self.point(item.q), line=line, along=place)
             case Running():
                 return self.running(item)
             case _:

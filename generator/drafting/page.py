@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -12,6 +13,7 @@ from generator.drafting.inview import Sheet
 from generator.model.geometry import Point
 from generator.model.job import Bar
 
+_WORD = re.compile(r"[0-9]+ [0-9]+/[0-9]+\S*|\[[^\]]*\]\S*|\S+")
 CAPITAL = 0.718
 """Height of a capital letter of Helvetica, in em (its published font metrics)."""
 DESCENT = 0.207
@@ -95,9 +97,12 @@ def _turned(text: Text, corner: Point) -> Point:
 
 @lru_cache(maxsize=10_000)
 def wrap(text: str, height: float, width: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines no wider than `width` mm, broken at blanks; one word that is wider stands alone."""
+    """Lines no wider than `width` mm, broken at blanks; one word that is wider stands alone.
+
+    A length with a fraction is one word, and so is what stands in square brackets.
+    """
     lines: list[str] = []
-    for word in text.split():
+    for word in _WORD.findall(text):
         longer = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(longer, height, bold) <= width:
             lines[-1] = longer

@@ -42,6 +42,8 @@ class SheetInfo:
     width: float
     height: float
     stamp: str = ""
+    lengths: str = ""
+    """A sentence on what lengths are said in, beside the caution; or empty."""
 
 
 def drawing_area(sheet: SheetInfo) -> tuple[float, float, float, float]:
@@ -57,7 +59,8 @@ def sheet_frame(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
 
 def warnings(sheet: SheetInfo) -> tuple[Ink, ...]:
     """The caution line and the stamp."""
-    return (Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), CAUTION, _PLAIN), *_stamp(sheet))
+    words = f"{CAUTION} {sheet.lengths}".rstrip()
+    return (Text((MARGIN + 2.0, MARGIN + STRIP + 1.8), words, _PLAIN), *_stamp(sheet))
 
 
 def empty_block(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:

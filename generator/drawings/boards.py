@@ -22,7 +22,7 @@ from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
 from generator.model.room import Wall
-from generator.units import label
+from generator.units import label, label_size
 
 KIND = "Board elevation"
 MARK = (3.5, 3.0, 2.5)
@@ -81,7 +81,7 @@ def _stops(job: Job, values: Iterable[float]) -> tuple[tuple[float, str], ...]:
     for value in sorted(values):
         if not kept or value - kept[-1] > TOUCH:
             kept.append(value)
-    return tuple((value, label(value, job.room.choices.drawing_units)) for value in kept)
+    return tuple((value, label(value, job.room.choices.paper_units)) for value in kept)
 
 
 def _texts(stops: tuple[tuple[float, str], ...]) -> tuple[str, ...]:
@@ -166,8 +166,8 @@ def _keep_out(seen: Elevation, opening: Opening) -> Ring:
 def size_text(job: Job, board: Board) -> str:
     """Width by height of the board's box."""
     left, bottom, right, top = box(board.outline)
-    units = job.room.choices.drawing_units
-    return f"{label(right - left, units)} x {label(top - bottom, units)}"
+    units = job.room.choices.paper_units
+    return label_size((right - left, top - bottom), units)
 
 
 def _notes(seen: Elevation) -> tuple[Strip, ...]:
@@ -196,7 +196,7 @@ def _board_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     for b in boards_of(job, wall):
         order = str(job.plan.sequence.index(b.id) + 1) if b.id in job.plan.sequence else ""
         rows.append(
-            (b.id, order, size_text(job, b), b.sheet_id, weight_text(b.weight_kg, job.room.choices.drawing_units))
+            (b.id, order, size_text(job, b), b.sheet_id, weight_text(b.weight_kg, job.room.choices.paper_units))
         )
     columns = (
         Column("Board", 24),
@@ -212,7 +212,7 @@ def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     screws = [f for f in job.plan.fasteners if f.wall == wall.id]
     if not screws:
         return ()
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     kinds = sorted({(f.length, f.washer_diameter) for f in screws})
     sizes = "; ".join(f"{label(n, units)} long, washer {label(d, units)}" for n, d in kinds)
     spacing = said(job, job.room.limit("screw-spacing"))
@@ -230,13 +230,13 @@ def _edge_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
 
 
 def _edge_row(job: Job, edge: Edge) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     on = ", ".join(short(job.plan.support(s)) for s in edge.support_ids)
     return (label(edge.p[0], units), edge.board, edge.role, on or "none", label(edge.bearing or 0.0, units))
 
 
 def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     rows = []
     for a in job.plan.wall(wall.id).allowances:
         left, bottom, right, top = box(a.ring)
@@ -246,7 +246,7 @@ def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
                     a.name,
                     label(left, units),
                     label(bottom, units),
-                    f"{label(right - left, units)} x {label(top - bottom, units)}",
+                    label_size((right - left, top - bottom), units),
                 )
             )
     columns = (Column("Kept free", 34), Column("From left", 20), Column("From floor", 20), Column("Width x height", 32))

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from generator.drafting.ink import Circle, Ink, Line, Text
-from generator.drafting.page import text_width
+from generator.drafting.page import wrap
 from generator.drawings.flow import TEXT
 from generator.model.geometry import Point
 
-_WORD = re.compile(r"[0-9]+ [0-9]+/[0-9]+\S*|\S+")
 PITCH = 3.7
 """mm from line to line."""
 BETWEEN = 1.5
@@ -38,24 +36,12 @@ class _Words:
 
 def column_height(notes: Sequence[Note], width: float) -> float:
     """mm that the notes need one below the other."""
-    return sum(_Words(n.at, lines(n.text, width)).height for n in notes)
-
-
-def lines(text: str, width: float) -> tuple[str, ...]:
-    """Lines no wider than `width`, broken at blanks, but never between an inch and its fraction."""
-    found: list[str] = []
-    for word in _WORD.findall(text):
-        longer = f"{found[-1]} {word}" if found else word
-        if found and text_width(longer, TEXT) <= width:
-            found[-1] = longer
-        else:
-            found.append(word)
-    return tuple(found)
+    return sum(_Words(n.at, wrap(n.text, TEXT, width)).height for n in notes)
 
 
 def column(notes: Sequence[Note], x: float, width: float, top: float, bottom: float) -> tuple[Ink, ...]:
     """The notes from `x` to the right, between top and bottom (beyond it where they must), leaders uncrossed."""
-    words = [_Words(n.at, lines(n.text, width)) for n in notes]
+    words = [_Words(n.at, wrap(n.text, TEXT, width)) for n in notes]
     ordered = _uncrossed(sorted(words, key=lambda w: (-w.at[1], w.at[0], w.lines)), x, top, bottom)
     ink: list[Ink] = []
     for word, y in zip(ordered, _tops(ordered, top, bottom), strict=True):

@@ -106,7 +106,7 @@ def _dust_and_skin() -> tuple[Caution, ...]:
 
 def _handling(job: Job) -> tuple[Caution, ...]:
     heaviest = max(job.plan.boards, key=lambda b: (b.weight_kg, b.id), default=None)
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     load = f" The heaviest board here is {heaviest.id}, {weight_text(heaviest.weight_kg, units)}." if heaviest else ""
     return (
         Caution(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from generator.model.job import Job
 from generator.model.profiles import Confidence, Origin, Profile, Rule
 from generator.model.room import Room, Wall
-from generator.units import Units, label
+from generator.units import PaperUnits, Units, either, label
 
 CONFIDENCE: dict[Confidence, str] = {
     "published": "published",
@@ -48,7 +48,7 @@ def _wall_opens(wall: Wall) -> tuple[Open, ...]:
 
 
 def _finish_opens(room: Room) -> tuple[Open, ...]:
-    units = room.choices.drawing_units
+    units = room.choices.paper_units
     tile, bed = room.finish.tile, room.finish.bed
     finish = (
         Open("tile and bed", "unknown", "the finished size of the shower cannot be judged")
@@ -102,20 +102,22 @@ def open_limits(room: Room) -> tuple[Rule, ...]:
     return tuple(r for r in room.rules.values() if r.origin.confidence != "published")
 
 
-def limit_text(rule: Rule, units: Units) -> str:
+def limit_text(rule: Rule, units: PaperUnits) -> str:
     """The limit with its sense and unit, as paper says it."""
     sense = "at most" if rule.sense == "at_most" else "at least"
     return f"{sense} {measure_text(rule.limit, rule.unit, units)}"
 
 
-def measure_text(value: float, unit: str, units: Units) -> str:
+def measure_text(value: float, unit: str, units: Units | PaperUnits) -> str:
     """A measured value or limit in its rule's unit; lengths and areas in the drawing's units."""
     if unit == "mm":
         return label(value, units)
     if unit == "mm2":
-        return f"{value / 25.4**2:.0f} in²" if units == "in" and value >= 1 else f"{value:.1f} mm²"
+        metric = f"{value:.1f} mm²"
+        return either(units, f"{value / 25.4**2:.0f} in²", metric) if value >= 1 else metric
     if unit == "mm3":
-        return f"{value / 25.4**3:.2f} in³" if units == "in" and value >= 100 else f"{value:.1f} mm³"
+        metric = f"{value:.1f} mm³"
+        return either(units, f"{value / 25.4**3:.2f} in³", metric) if value >= 100 else metric
     if unit == "deg":
         return f"{value:.1f}°"
     return f"{value:g}" if unit == "count" else f"{value:.2f}"

@@ -11,7 +11,7 @@ from generator.model.ends import height_at
 from generator.model.geometry import TOUCH, Point, box, rectangle
 from generator.model.plan import Board, PlannedSide
 from generator.planning.cuts import bottom_at
-from generator.units import label
+from generator.units import PaperUnits, either, label
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -83,7 +83,7 @@ def _top_of_base(shown: Seen, board: Board, edge: float) -> float:
 
 
 def _treated(shown: Seen, side: PlannedSide, board: Board, gap: BaseGeometry) -> tuple[Note, ...]:
-    units, deck = shown.job.room.choices.drawing_units, _deck(shown, side)
+    units, deck = shown.job.room.choices.paper_units, _deck(shown, side)
     edge, sort = bottom_at(board, shown.along(shown.cut.wall)), _sort(shown)
     low = edge if gap.is_empty else gap.bounds[1]
     joint = (board.thickness * 0.75, (low + edge) / 2)
@@ -124,9 +124,9 @@ def _treated(shown: Seen, side: PlannedSide, board: Board, gap: BaseGeometry) ->
     )
 
 
-def _fine(mm: float, units: str) -> str:
+def _fine(mm: float, units: PaperUnits) -> str:
     """Smaller than paper's step: thirty-seconds of an inch, or tenths of a millimetre."""
-    return f'{round(mm / 25.4 * 32)}/32"' if units == "in" else f"{mm:.1f}"
+    return either(units, f'{round(mm / 25.4 * 32)}/32"', f"{mm:.1f}")
 
 
 def _lining_at(shown: Seen, board: Board) -> float:
@@ -148,7 +148,7 @@ def _lining(shown: Seen, side: PlannedSide, board: Board) -> tuple[Patch, ...]:
 
 
 def _rabbet(shown: Seen, side: PlannedSide, board: Board) -> tuple[Note, ...]:
-    units, u = shown.job.room.choices.drawing_units, shown.along(shown.cut.wall)
+    units, u = shown.job.room.choices.paper_units, shown.along(shown.cut.wall)
     cut = [r for r in board.rabbets if r.face == "back" and box(r.ring)[0] < u < box(r.ring)[2]]
     if not cut:
         return ()
@@ -165,7 +165,7 @@ def _off(shown: Seen, side: PlannedSide) -> tuple[Note, ...]:
         return ()
     words = "off the stud faces" if side.gap > 0 else "behind the faces of the furring"
     spot = (side.gap, _deck(shown, side) + box(shown.job.plan.base.flange_section)[3] * 0.7)
-    return (Note(spot, f"back of the flange {label(abs(side.gap), shown.job.room.choices.drawing_units)} {words}"),)
+    return (Note(spot, f"back of the flange {label(abs(side.gap), shown.job.room.choices.paper_units)} {words}"),)
 
 
 def _screw(shown: Seen, side: PlannedSide) -> tuple[Note, ...]:
@@ -173,7 +173,7 @@ def _screw(shown: Seen, side: PlannedSide) -> tuple[Note, ...]:
     if not shown.screws:
         return ()
     low = min(shown.screws, key=lambda s: s.head[1])
-    units = shown.job.room.choices.drawing_units
+    units = shown.job.room.choices.paper_units
     above = low.head[1] - _deck(shown, side)
     return (
         Note(
@@ -190,7 +190,7 @@ def _kept(shown: Seen) -> str:
 def _strip(shown: Seen, board: Board) -> tuple[Note, ...]:
     high = shown.job.room.limit("mortar-strip")
     edge = bottom_at(board, shown.along(shown.cut.wall))
-    said = label(high, shown.job.room.choices.drawing_units)
+    said = label(high, shown.job.room.choices.paper_units)
     words = f"strip of thin-set mortar {said} high on the board, under the band"
     return (Note((board.thickness + 0.6, edge + high * 0.82), words),)
 

@@ -26,7 +26,7 @@ def masonry_patches(shown: Seen) -> tuple[Patch, ...]:
 
 def masonry_notes(shown: Seen) -> tuple[Note, ...]:
     """How thick the mortar behind the boards is."""
-    units = shown.job.room.choices.drawing_units
+    units = shown.job.room.choices.paper_units
     return tuple(
         Note((spot.x, spot.y), f"bed of mortar over the board's whole back, {label(wall.furring, units)} thick")
         for wall in _walls(shown)

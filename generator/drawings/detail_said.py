@@ -44,7 +44,7 @@ def rings_of(shape: BaseGeometry) -> tuple[Ring, ...]:
 
 def part_notes(shown: Seen) -> tuple[Note, ...]:
     """A name for each board, and for each sort of lumber and the base one."""
-    job, units = shown.job, shown.job.room.choices.drawing_units
+    job, units = shown.job, shown.job.room.choices.paper_units
     notes: dict[str, Note] = {}
     doubles = frozenset(s.id for s in job.plan.supports if s.same_as)
     for part in shown.section.parts:
@@ -96,7 +96,7 @@ def bands_over(shown: Seen, kind: str, over: frozenset[str] = frozenset()) -> li
 
 
 def _band_note(shown: Seen, traces: list[BandTrace]) -> Note:
-    units = shown.job.room.choices.drawing_units
+    units = shown.job.room.choices.paper_units
     width, side = (label(size, units) for size in (shown.job.room.choices.band.width, _patch(shown)))
     legs = " and ".join(dict.fromkeys(label(full_leg(shown, t), units) for t in traces))
     how = {
@@ -115,7 +115,7 @@ def _patch(shown: Seen) -> float:
 
 def _up_and_down(shown: Seen, trace: BandTrace) -> str:
     """How far a base's band lies up on the board and down below its edge."""
-    units, board = shown.job.room.choices.drawing_units, next(b for b in shown.boards() if b.wall == trace.wall)
+    units, board = shown.job.room.choices.paper_units, next(b for b in shown.boards() if b.wall == trace.wall)
     edge = bottom_at(board, shown.along(trace.wall))
     ring = next(r.ring for r in trace.band.rings if r.wall == trace.wall)
     _, low, _, high = box(ring)

@@ -70,7 +70,7 @@ def elevation(job: Job, wall: Wall, around: Margins, also: Sequence[Ring] = ()) 
         right - left - around.left - around.right - PANEL - BETWEEN,
         top - bottom - around.top - around.bottom,
     )
-    scale = fitting_scale(size, space, job.room.choices.drawing_units)
+    scale = fitting_scale(size, space, job.room.choices.paper_units)
     width, height = size[0] * scale.factor, size[1] * scale.factor
     slack = min(max(0.0, space[1] - height) / 2, 12.0)
     corner = (left + around.left, top - around.top - height - slack)

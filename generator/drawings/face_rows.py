@@ -18,7 +18,7 @@ from generator.model.features import Feature
 from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.room import Wall
-from generator.units import Units
+from generator.units import PaperUnits
 
 TITLE = 7.0
 """mm above a view for its title."""
@@ -68,7 +68,7 @@ def face_leaves(job: Job, feature: Feature, faces: Sequence[Wall], sheet: FaceSh
     warning = stamp_of(job, feature.faces)
     left, bottom, right, top = area(job, warning)
     space = (left, bottom, right - PANEL - BETWEEN, top)
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     scale, places = arranged(lambda k: [sheet.size(face, k) for face in faces], space, units)
     views = tuple(sheet.draw(face, scale.factor, at) for face, at in zip(faces, places, strict=True))
     columns = columns_of((left, bottom, right, top), COLUMN)
@@ -77,7 +77,7 @@ def face_leaves(job: Job, feature: Feature, faces: Sequence[Wall], sheet: FaceSh
     return (first, *pages_of(sheet.kind, f"{sheet.title}{CONTINUED}", filled[1:], len(columns), warning))
 
 
-def arranged(sizes: Sizes, space: Box, units: Units) -> tuple[Scale, tuple[Point, ...]]:
+def arranged(sizes: Sizes, space: Box, units: PaperUnits) -> tuple[Scale, tuple[Point, ...]]:
     """The largest standard scale at which all views fit in rows, and the upper left corner of each."""
     scales = standard_scales(units)
     for scale in scales:

@@ -12,7 +12,7 @@ from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
 from generator.model.stud_work import FinishedPlane, Shim, StudFace
-from generator.units import label
+from generator.units import either, label
 
 TITLE = "Shim schedule"
 CUBIC_INCH = 25.4**3
@@ -34,7 +34,7 @@ def flatness_leaves(job: Job) -> tuple[Leaf, ...]:
 
 
 def _how(job: Job) -> str:
-    step = label(1.0 if job.room.units == "mm" else 25.4 / 16, job.room.choices.drawing_units)
+    step = label(1.0 if job.room.units == "mm" else 25.4 / 16, job.room.choices.paper_units)
     return (
         "Readings are measured from the string line straight back to the stud's face: larger is hollow. Each stretch "
         f"runs from half way to the reading below to half way to the one above. Whole steps of {step}. Added studs are "
@@ -67,7 +67,7 @@ def _wall_blocks(job: Job, wall: Wall, plane: FinishedPlane, width: float) -> tu
 def _row(
     job: Job, wall: Wall, support: Support, plane: FinishedPlane, face: StudFace, shim: Shim | None, first: bool
 ) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     left, right = wall.bare_ends
     across = face.u - left if measured_from(job.room, wall) == "left" else right - face.u
     centre = said(job, across, (support.room_path, f"{support.room_path}.centre"))
@@ -86,8 +86,8 @@ def _row(
 
 
 def _said_of(job: Job, plane: FinishedPlane) -> str:
-    units = job.room.choices.drawing_units
-    size = f"{plane.material / CUBIC_INCH:.1f} in³" if units == "in" else f"{plane.material / 1000:.0f} cm³"
+    units = job.room.choices.paper_units
+    size = either(units, f"{plane.material / CUBIC_INCH:.1f} in³", f"{plane.material / 1000:.0f} cm³")
     state = "proven least in whole steps" if plane.proven else "not proven least"
     corners = ", ".join(label(off, units) for _, _, off in plane.points)
     return (

@@ -31,7 +31,7 @@ from generator.model.geometry import TOUCH, Point, Ring, box, rectangle, tidy
 from generator.model.job import Job
 from generator.model.plan import PlannedFitting, PlannedSide, Support
 from generator.model.room import Wall
-from generator.units import label, label_opening
+from generator.units import label, label_opening, label_size
 
 KIND = "Framing elevation"
 
@@ -158,7 +158,7 @@ def _arrow(seen: Elevation, stud: Support, to: float) -> tuple[Ink, ...]:
     way = 1.0 if end[0] > start[0] else -1.0
     head = tuple(Line(end, (end[0] - way * 1.6, end[1] + d), "visible") for d in (0.7, -0.7))
     datum = measured_from(seen.job.room, seen.wall)
-    text = f"move {short(stud)} to {label(from_datum(seen.wall, datum, to), seen.job.room.choices.drawing_units)}"
+    text = f"move {short(stud)} to {label(from_datum(seen.wall, datum, to), seen.job.room.choices.paper_units)}"
     words = Text((end[0] + way * 2.4, end[1]), text, 2.5, "centre", "middle", 90.0, bold=True)
     return (Line(start, end, "visible"), *head, words)
 
@@ -267,14 +267,14 @@ def _at_top(job: Job, wall: Wall, stud: Support) -> str:
 
 
 def _fitting_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
-    datum, units = measured_from(job.room, wall), job.room.choices.drawing_units
+    datum, units = measured_from(job.room, wall), job.room.choices.paper_units
     rows = []
     for f in fittings_of(job, wall):
         path = _room_path(job, f)
         size = f.outside_diameter or f.cutout_diameter
         across = said(job, from_datum(wall, datum, f.centre[0]), (f"{path}.across",))
         up = said(job, f.centre[1], (f"{path}.up",))
-        body = f", body {label(f.body[0], units)} x {label(f.body[1], units)}" if f.body else ""
+        body = f", body {label_size((f.body[0], f.body[1]), units)}" if f.body else ""
         rows.append((f.id, across, up, (f"{label_opening(size, units)} dia." if size else "shaped") + body))
     columns = (Column("Fitting", 24), Column("Across", 20), Column("Up", 18), Column("Size", 38))
     return table(columns, rows, width, "Fittings") if rows else ()

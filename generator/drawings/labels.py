@@ -11,14 +11,13 @@ from dataclasses import dataclass
 from generator.drafting.code import code_ink
 from generator.drafting.ink import Ink, Line, Outline, Text, move
 from generator.drafting.page import Page, paragraph, shortened, text_width, wrap
-from generator.drawings.boards import size_text
 from generator.drawings.handed import handed
 from generator.drawings.stamp import NOT_FOR_CUTTING, stamp
-from generator.model.geometry import Point
+from generator.model.geometry import Point, box
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
 from generator.model.profiles import LabelProfile, PaperProfile
-from generator.units import label_thickness
+from generator.units import size_named, thickness_named
 
 HEAD = 9.0
 """mm above the labels for the words of the page."""
@@ -78,7 +77,7 @@ def _label(job: Job, board: Board, hand: str) -> PartLabel:
     lines = (
         shortened(f"{job.room.job.number} {job.room.name}".strip(), PLAIN[-1], width - CODE - BESIDE),
         f"{_place(wall)}, sheet {board.sheet_id}",
-        f"{size_text(job, board)}{_unit(job)}",
+        _size(job, board),
         _material(job, board),
         hand,
         _where(job, board, up),
@@ -95,15 +94,15 @@ def _place(wall: PlannedWall) -> str:
     return f"wall {wall.id}" if wall.feature_id is None else f"{wall.feature_id}, {wall.face}"
 
 
+def _size(job: Job, board: Board) -> str:
+    left, bottom, right, top = box(board.outline)
+    return size_named((right - left, top - bottom), job.room.choices.paper_units)
+
+
 def _material(job: Job, board: Board) -> str:
     stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id)
     stock = shortened(stock, PLAIN[-1], job.room.choices.label.width - 2 * PAD - CODE - BESIDE)
-    return f"{stock}, {label_thickness(board.thickness, job.room.choices.drawing_units)}{_unit(job)} thick"
-
-
-def _unit(job: Job) -> str:
-    """Behind a length that leaves the table: millimetres are bare on drawings only."""
-    return " mm" if job.room.choices.drawing_units == "mm" else ""
+    return f"{stock}, {thickness_named(board.thickness, job.room.choices.paper_units)} thick"
 
 
 def _where(job: Job, board: Board, up: str) -> str:

@@ -14,7 +14,7 @@ from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.purchase import LumberStick
 from generator.planning.lumber.plan import rest_of
-from generator.units import Units, label
+from generator.units import PaperUnits, label
 
 TITLE = "Lumber cut list"
 BAR = 6.0
@@ -35,7 +35,7 @@ def lumber_leaves(job: Job) -> tuple[Leaf, ...]:
 
 
 def _how(job: Job) -> str:
-    units, proof = job.room.choices.drawing_units, job.plan.lumber_proof
+    units, proof = job.room.choices.paper_units, job.plan.lumber_proof
     kerf = label(job.plan.lumber[0].kerf, units)
     proven = "" if proof is None else _proven(proof.value, proof.bound, proof.proven, units)
     return (
@@ -44,7 +44,7 @@ def _how(job: Job) -> str:
     )
 
 
-def _proven(value: float, bound: float, proven: bool, units: Units) -> str:
+def _proven(value: float, bound: float, proven: bool, units: PaperUnits) -> str:
     bought = f"Bought in all: {label(value, units)}"
     return f"{bought}, proven least." if proven else f"{bought}; nothing below {label(bound, units)} is possible."
 
@@ -57,7 +57,7 @@ def _bars(job: Job, width: float) -> tuple[Block, ...]:
 
 
 def _bar(job: Job, stick: LumberStick, scale: float) -> Block:
-    units, low = job.room.choices.drawing_units, -BAR - 1.0
+    units, low = job.room.choices.paper_units, -BAR - 1.0
     middle = low + BAR / 2
     ink: list[Ink] = [
         Text((0.0, middle), f"{stick.id}  {stick.profile_id}", TEXT, level="middle", bold=True),
@@ -76,7 +76,7 @@ def _bar(job: Job, stick: LumberStick, scale: float) -> Block:
 
 
 def _pieces(job: Job, width: float) -> tuple[Block, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     supports = {support.id: support for support in job.plan.supports}
     rows: list[tuple[str, ...]] = []
     for stick in job.plan.lumber:

@@ -35,7 +35,7 @@ def mount_stops(job: Job, wall: Wall) -> list[tuple[float, str]]:
 
 def mount_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     """Name, from and to across, height of the top, size; no table where nothing is fastened."""
-    units, mounts = job.room.choices.drawing_units, mounts_of(job, wall)
+    units, mounts = job.room.choices.paper_units, mounts_of(job, wall)
     if not mounts:
         return ()
     left, _, right, _ = box(wall.outline)
@@ -65,7 +65,7 @@ def fixing_note(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     bedded = [m for m in mounts_of(job, wall) if m.kind not in LINES]
     if not bedded:
         return ()
-    bead = label(job.room.limit("fixing-bead"), job.room.choices.drawing_units)
+    bead = label(job.room.limit("fixing-bead"), job.room.choices.paper_units)
     names = ", ".join(m.name for m in bedded)
     text = (
         f"Heavy circles: plates of {names}, fastened through board and tile at the end. Fill each hole with sealant "

@@ -80,7 +80,7 @@ def told(job: Job, finding: Finding) -> str:
     parts = [finding.subject.rstrip(".")]
     if finding.measured is not None and finding.limit is not None:
         rule = job.room.rules.get(finding.rule)
-        unit, units = (rule.unit if rule else "mm"), job.room.choices.drawing_units
+        unit, units = (rule.unit if rule else "mm"), job.room.choices.paper_units
         sense = "at most" if rule and rule.sense == "at_most" else "at least"
         value, limit = (measure_text(v, unit, units) for v in (finding.measured, finding.limit))
         parts.append(f"{value}, {sense} {limit} wanted")

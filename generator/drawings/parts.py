@@ -17,7 +17,7 @@ from generator.drawings.stamp import stamp
 from generator.model.geometry import Point, Ring, box, canonical, rectangle, tidy
 from generator.model.job import Job
 from generator.model.plan import Board, Opening
-from generator.units import Units, label, label_thickness
+from generator.units import PaperUnits, label, label_thickness
 
 HEIGHTS = (20.0, 15.0, 12.0, 9.0, 7.0, 5.0, 3.5, 2.5)
 """mm: capitals of the writing on a board, the largest that fits."""
@@ -128,7 +128,7 @@ def board_label(job: Job, board: Board, by: Point, up: Face, hand: Handed | None
 
 
 def _lines(job: Job, board: Board, up: Face, hand: Handed | None) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     text = stamp(job, board.wall)
     return (
         *(wrap(text, 1.0, 45.0) if text else ()),
@@ -146,7 +146,7 @@ def _hand_line(hand: Handed) -> tuple[str]:
     return (f"{hand.hand.upper()} HAND, {f'mirror image of {hand.mirror}' if hand.mirror else 'not symmetric'}",)
 
 
-def pocket_notes(board: Board, units: Units) -> tuple[str, ...]:
+def pocket_notes(board: Board, units: PaperUnits) -> tuple[str, ...]:
     """One line for each depth and face of the board's pockets."""
     kinds = sorted({(rabbet.face, rabbet.depth) for rabbet in board.rabbets})
     return tuple(f"pocket in the {face} face, {label(depth, units)} deep" for face, depth in kinds)

@@ -7,7 +7,7 @@ from typing import Literal
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
 from generator.model.room import FoundSupport, Room, Wall
-from generator.units import LengthError, Units, label, parse_length
+from generator.units import LengthError, PaperUnits, Units, either, label, label_named, parse_length
 
 ENTERED = "*"
 """Behind a length that is said as it was entered."""
@@ -20,24 +20,38 @@ def said(job: Job, mm: float, paths: tuple[str, ...] = ()) -> str:
         text = job.room.entered.get(path, "")
         value = entered_mm(job.room, text)
         if value is not None and abs(value - mm) <= TOUCH:
-            return _with_unit(text, job.room) + ENTERED
-    return label(mm, job.room.choices.drawing_units)
+            return _with_unit(text, job.room) + ENTERED + _in_brackets(mm, text, job.room)
+    return label(mm, job.room.choices.paper_units)
 
 
 def _with_unit(text: str, room: Room) -> str:
-    bare = all(c.isdigit() or c in " /.-" for c in text)
-    if not bare:
-        return text
-    return text + ('"' if room.units == "in" else "")
+    return text + ('"' if _is_bare(text) and room.units == "in" else "")
+
+
+def _is_bare(text: str) -> bool:
+    """True of a number without a unit."""
+    return all(c.isdigit() or c in " /.-" for c in text)
+
+
+def _in_brackets(mm: float, text: str, room: Room) -> str:
+    """Behind an entered length the same in the unit that it was not written in, where paper says both."""
+    written = room.units if _is_bare(text) else "mm" if text.endswith("m") else "in"
+    units = room.choices.paper_units
+    return "".join(f" [{label(mm, one)}]" for one in units.each if units.other and one != written)
+
+
+def lengths_in(units: Units | PaperUnits) -> str:
+    """What every sheet says of its lengths: `Lengths in inches [millimetres].`"""
+    return f"Lengths in {either(units, 'inches', 'millimetres')}."
 
 
 POUND = 0.45359237
 """kg in one pound, exact by definition (international yard and pound agreement, 1959)."""
 
 
-def weight_text(kg: float, units: Units) -> str:
+def weight_text(kg: float, units: Units | PaperUnits) -> str:
     """A weight in kg, or in pounds where lengths are in inches."""
-    return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"
+    return either(units, f"{kg / POUND:.1f} lb", f"{kg:.1f} kg")
 
 
 def support_paths(support: FoundSupport) -> tuple[str, ...]:
@@ -56,12 +70,12 @@ def furring_words(job: Job, wall: Wall) -> str:
     """What a sheet says of furring on a wall and beside it; "" where there is none."""
     words = []
     if wall.furring and not wall.masonry:
-        strips = label(wall.furring, job.room.choices.drawing_units)
+        strips = label(wall.furring, job.room.choices.paper_units)
         beside = ", and so is the wallboard beside them" if "wallboard" in wall.beside else ""
         words.append(f"All supports are furred by {strips} as far as boards go{beside}.")
     if wall.masonry:
-        units = job.room.choices.drawing_units
-        bed = label(wall.furring, units) + (" mm" if units == "mm" else "")
+        units = job.room.choices.paper_units
+        bed = label_named(wall.furring, units)
         words.append(
             f"Bare wall: boards are bedded over their whole back in {bed} of mortar and held by plugs. The strips "
             "drawn are where rows of plugs stand; the wall goes on between them."

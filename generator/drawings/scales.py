@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.units import Units
+from generator.units import PaperUnits, Units
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,12 +32,13 @@ ISO: tuple[Scale, ...] = tuple(Scale(1 / n, f"1:{n}") for n in (1, 2, 5, 10, 20,
 """Metric scales of ISO 5455, largest first."""
 
 
-def standard_scales(units: Units) -> tuple[Scale, ...]:
+def standard_scales(units: Units | PaperUnits) -> tuple[Scale, ...]:
     """The scales that a drawing in these units may use, largest first."""
-    return US if units == "in" else ISO
+    main = units.main if isinstance(units, PaperUnits) else units
+    return US if main == "in" else ISO
 
 
-def fitting_scale(size: tuple[float, float], space: tuple[float, float], units: Units) -> Scale:
+def fitting_scale(size: tuple[float, float], space: tuple[float, float], units: Units | PaperUnits) -> Scale:
     """The largest standard scale at which `size` (mm of the thing) fits into `space` (mm of paper).
 
     The smallest standard scale when none fits: at 1:500 that is a wall of a hundred metres.

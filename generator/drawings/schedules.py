@@ -17,17 +17,17 @@ from generator.model.findings import Finding
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import Sheet, TakeoffRow
-from generator.units import Units, label
+from generator.units import PaperUnits, Units, either, label, label_size
 
 SQUARE_FOOT = 304.8**2
 """mm2 in one square foot."""
 COUNTED = ("pieces", "sheets")
-"""Units of things that are counted one by one."""
+"""PaperUnits of things that are counted one by one."""
 
 
 def takeoff_leaves(job: Job) -> tuple[Leaf, ...]:
     """What the work consumes, with the arithmetic, in packages, less what is in the van."""
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     columns = (
         Column("Item", 46),
         Column("Arithmetic", 84),
@@ -43,7 +43,7 @@ def takeoff_leaves(job: Job) -> tuple[Leaf, ...]:
     return _pages(job, "Take-off", "Take-off", (*table(columns, rows, _width(job), "Take-off"), notes))
 
 
-def _takeoff_row(row: TakeoffRow, units: Units) -> tuple[str, ...]:
+def _takeoff_row(row: TakeoffRow, units: PaperUnits) -> tuple[str, ...]:
     buy = max(0.0, row.packages - row.in_van)
     bought = buy if buy == int(buy) else int(buy) + 1
     left = (row.in_van + bought) * row.package_size - row.quantity
@@ -60,17 +60,17 @@ def _takeoff_row(row: TakeoffRow, units: Units) -> tuple[str, ...]:
     )
 
 
-def _term(value: float, unit: str, units: Units) -> str:
+def _term(value: float, unit: str, units: PaperUnits) -> str:
     """As `amount`; things that are counted go without their name, which the quantity has."""
     return f"{value:g}" if unit in COUNTED else amount(value, unit, units)
 
 
-def amount(value: float, unit: str, units: Units) -> str:
+def amount(value: float, unit: str, units: Units | PaperUnits) -> str:
     """A quantity with its unit; lengths in feet or metres, areas in square feet or square metres."""
     if unit == "mm":
-        return f"{value / 304.8:.1f} ft" if units == "in" else f"{value / 1000:.2f} m"
+        return either(units, f"{value / 304.8:.1f} ft", f"{value / 1000:.2f} m")
     if unit == "mm2":
-        return f"{value / SQUARE_FOOT:.1f} sq ft" if units == "in" else f"{value / 1e6:.2f} m²"
+        return either(units, f"{value / SQUARE_FOOT:.1f} sq ft", f"{value / 1e6:.2f} m²")
     number = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.1f}"
     return f"{number} {unit.removesuffix('s') if number == '1' else unit}"
 
@@ -104,7 +104,7 @@ def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
 
 
 def _board_row(job: Job, board: Board) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     return (
         board.id,
         board.wall,
@@ -119,8 +119,8 @@ def _board_row(job: Job, board: Board) -> tuple[str, ...]:
 
 
 def _sheet_row(job: Job, sheet: Sheet) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
-    size = f"{label(sheet.width, units)} x {label(sheet.height, units)}"
+    units = job.room.choices.paper_units
+    size = label_size((sheet.width, sheet.height), units)
     return (sheet.id, sheet.stock_id, size, label(sheet.kerf, units), ", ".join(p.board_id for p in sheet.placements))
 
 
@@ -158,7 +158,7 @@ def _held(job: Job, width: float) -> tuple[Block, ...]:
     for f in job.findings:
         if f.verdict == "pass":
             passes.setdefault(f.rule, []).append(f)
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     rows = []
     for rule_id in sorted(passes):
         rule = job.room.rules.get(rule_id)
@@ -191,7 +191,7 @@ def caution_leaves(job: Job) -> tuple[Leaf, ...]:
 
 def confirm_leaves(job: Job) -> tuple[Leaf, ...]:
     """What somebody must confirm before cutting: open values, and limits that no published text stands behind."""
-    width, units = _width(job), job.room.choices.drawing_units
+    width, units = _width(job), job.room.choices.paper_units
     opens = table(
         (Column("Value", 74), Column("Here", 88), Column("Why", 88)),
         [(o.subject, o.value, o.why) for o in values_to_confirm(job)],

@@ -146,7 +146,7 @@ def spot(ring: Ring, index: int) -> Point:
 def _notes(seen: Elevation) -> tuple[Block, ...]:
     job, wall = seen.job, seen.wall
     width = seen.panel[0][2] - seen.panel[0][0]
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     bands = long_of(job, (wall,))
     how = (
         "Seen from inside the room. Grey: bands, bedded in thin-set on the board; small squares: patches over screws "
@@ -170,7 +170,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
 def patch_words(job: Job, walls: Sequence[Wall], where: str) -> str:
     """How many patches there are, and how large."""
     count = sum(band.kind == "patch" for wall in walls for band in bands_of(job, wall))
-    side = label(job.room.choices.band.patch_side, job.room.choices.drawing_units)
+    side = label(job.room.choices.band.patch_side, job.room.choices.paper_units)
     return f"Patches on {where}: {count}, {side} square."
 
 
@@ -189,7 +189,7 @@ def _named(band: Band) -> str:
 
 
 def _length(job: Job, band: Band) -> str:
-    return "" if band.kind == "collar" else label(band.length, job.room.choices.drawing_units)
+    return "" if band.kind == "collar" else label(band.length, job.room.choices.paper_units)
 
 
 def _laps(band: Band, numbers: Mapping[str, str]) -> str:

@@ -130,7 +130,7 @@ def _words(job: Job, clamping: Clamping, cuts: dict[str, ShopCuts]) -> tuple[Tex
 
 
 def _lines(job: Job, clamping: Clamping, cuts: dict[str, ShopCuts]) -> Iterator[str]:
-    sheet, units = clamping.sheet, job.room.choices.drawing_units
+    sheet, units = clamping.sheet, job.room.choices.paper_units
     if text := sheet_stamp(job, sheet):
         yield text
     yield f"{sheet.id}  {sheet.stock_id}  {job.room.name}"
@@ -153,7 +153,7 @@ def pocket_depths(job: Job, clamping: Clamping) -> set[float]:
 
 def _shop_lines(job: Job, cuts: dict[str, ShopCuts]) -> Iterator[str]:
     """How the lines are meant, and what a round cutter does not do."""
-    shop, units = job.room.choices.shop, job.room.choices.drawing_units
+    shop, units = job.room.choices.shop, job.room.choices.paper_units
     cutter = f"{label(shop.cutter, units)} cutter"
     if shop.offset == "outside":
         yield f"lines are the way of the middle of a {cutter}; pockets are edges"

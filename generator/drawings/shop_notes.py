@@ -9,7 +9,7 @@ from generator.model.ends import is_upright
 from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
-from generator.units import Units, label, label_opening, label_thickness
+from generator.units import PaperUnits, label, label_opening, label_size, label_thickness
 
 
 def shop_notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:
@@ -23,8 +23,8 @@ def shop_notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, wi
         prose(f"Views at {scale.text}", width),
         prose(how, width),
         *table((Column("Part", 20), Column(board.id, 80)), _part_rows(job, board), width),
-        *opening_table(board, job.room.choices.drawing_units, width),
-        *_rabbet_table(board, job.room.choices.drawing_units, width),
+        *opening_table(board, job.room.choices.paper_units, width),
+        *_rabbet_table(board, job.room.choices.paper_units, width),
         *_edge_table(job, board, edges, width),
     )
 
@@ -42,7 +42,7 @@ def _is_skew(board: Board) -> bool:
 
 
 def _part_rows(job: Job, board: Board) -> tuple[tuple[str, str], ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     stock = next((s for s in job.plan.stocks if s.id == board.stock_id), None)
     of = f"{board.stock_id}, {stock.material}" if stock else board.stock_id
     return (
@@ -53,35 +53,35 @@ def _part_rows(job: Job, board: Board) -> tuple[tuple[str, str], ...]:
     )
 
 
-def size_words(board: Board, units: Units) -> str:
+def size_words(board: Board, units: PaperUnits) -> str:
     """Width by height of the board's box."""
     return _span(board.outline, units)
 
 
-def _span(ring: Ring, units: Units) -> str:
+def _span(ring: Ring, units: PaperUnits) -> str:
     left, bottom, right, top = box(ring)
-    return f"{label(right - left, units)} x {label(top - bottom, units)}"
+    return label_size((right - left, top - bottom), units)
 
 
-def _from_edges(board: Board, point: Point, units: Units) -> tuple[str, str]:
+def _from_edges(board: Board, point: Point, units: PaperUnits) -> tuple[str, str]:
     left, bottom, _, _ = box(board.outline)
     return label(point[0] - left, units), label(point[1] - bottom, units)
 
 
-def opening_table(board: Board, units: Units, width: float) -> tuple[Block, ...]:
+def opening_table(board: Board, units: PaperUnits, width: float) -> tuple[Block, ...]:
     """Where its openings are and how large; nothing for a board without."""
     rows = [(o.id, *_from_edges(board, o.centre, units), _size_of(o, units)) for o in board.openings]
     columns = (Column("Opening", 30), Column("From A", 22), Column("From B", 22), Column("Size", 26))
     return table(columns, rows, width, "Openings, to their centres") if rows else ()
 
 
-def _size_of(opening: Opening, units: Units) -> str:
+def _size_of(opening: Opening, units: PaperUnits) -> str:
     if opening.diameter:
         return f"{label_opening(opening.diameter, units)} dia."
     return _span(opening.ring, units)
 
 
-def _rabbet_table(board: Board, units: Units, width: float) -> tuple[Block, ...]:
+def _rabbet_table(board: Board, units: PaperUnits, width: float) -> tuple[Block, ...]:
     rows = []
     for r in board.rabbets:
         left, bottom, right, top = box(r.ring)
@@ -101,7 +101,7 @@ def _upper_ends(ring: Ring) -> tuple[Point, Point]:
 
 
 def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -> tuple[Block, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     rows = [
         (
             ", ".join(_from_edges(board, e.p, units)),

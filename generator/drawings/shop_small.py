@@ -17,7 +17,7 @@ from generator.drawings.stamp import stamp
 from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.plan import Board, Edge
-from generator.units import Units, label_thickness
+from generator.units import PaperUnits, label_thickness
 
 SHARE = 0.33
 """Of a sheet: a board that needs more has a sheet of its own."""
@@ -68,7 +68,7 @@ def cell_of(job: Job, board: Board) -> Cell | None:
 
 def _largest(job: Job, board: Board, space: Point, most: float, least: float) -> Cell | None:
     """At the largest scale at which it fits the space and takes no more than so many square mm."""
-    for scale in (s for s in standard_scales(job.room.choices.drawing_units) if s.factor >= least - 1e-9):
+    for scale in (s for s in standard_scales(job.room.choices.paper_units) if s.factor >= least - 1e-9):
         inside = (c for c in _cells(job, board, scale) if c.size[0] <= space[0] and c.size[1] <= space[1])
         if small := [c for c in inside if c.size[0] * c.size[1] <= most]:
             return min(small, key=lambda c: c.size[0] * c.size[1])
@@ -77,14 +77,14 @@ def _largest(job: Job, board: Board, space: Point, most: float, least: float) ->
 
 def _cells(job: Job, board: Board, scale: Scale) -> Iterator[Cell]:
     """Faces beside or above each other, the table beside or below them."""
-    units, high = job.room.choices.drawing_units, sum(block.height for block in _notes(job, board))
+    units, high = job.room.choices.paper_units, sum(block.height for block in _notes(job, board))
     for faces, (w, h) in _faces(board, units, scale.factor):
         down = tuple((x, y + HEAD) for x, y in faces)
         yield Cell(board, scale, down, (w + BETWEEN, 0.0), (w + BETWEEN + TABLE, max(HEAD + h, high)))  # type: ignore[arg-type]
         yield Cell(board, scale, down, (0.0, HEAD + h + 3.0), (max(w, TABLE), HEAD + h + 3.0 + high))  # type: ignore[arg-type]
 
 
-def _faces(board: Board, units: Units, scale: float) -> Iterator[tuple[tuple[Point, Point], Point]]:
+def _faces(board: Board, units: PaperUnits, scale: float) -> Iterator[tuple[tuple[Point, Point], Point]]:
     """Upper left corners of front and back, and the size of both together."""
     (w0, h0), (w1, h1) = (size_on_paper(board, face, units, scale) for face in FACES)
     yield ((0.0, 0.0), (w0 + BETWEEN, 0.0)), (w0 + BETWEEN + w1, max(h0, h1))
@@ -93,7 +93,7 @@ def _faces(board: Board, units: Units, scale: float) -> Iterator[tuple[tuple[Poi
 
 
 def _notes(job: Job, board: Board) -> tuple[Block, ...]:
-    units, edges = job.room.choices.drawing_units, tuple(e for e in job.plan.edges if e.board == board.id)
+    units, edges = job.room.choices.paper_units, tuple(e for e in job.plan.edges if e.board == board.id)
     rows = (
         ("Size", f"{size_words(board, units)}, {label_thickness(board.thickness, units)} thick"),
         ("Sheet", f"{board.sheet_id}, {board.stock_id}"),
@@ -170,7 +170,7 @@ def _sheet(job: Job, kind: str, warning: str, cells: Set) -> Leaf:
 
 
 def _views(job: Job, cell: Cell, at: Point) -> Iterator[InView]:
-    board, units = cell.board, job.room.choices.drawing_units
+    board, units = cell.board, job.room.choices.paper_units
     edges = tuple(e for e in job.plan.edges if e.board == board.id)
     for face, (dx, dy) in zip(FACES, cell.faces, strict=True):
         on_paper = placed(board, face, units, cell.scale.factor, (at[0] + dx, at[1] - dy))

@@ -18,7 +18,7 @@ from generator.drawings.marks import centre_mark
 from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
 from generator.model.job import Projection
 from generator.model.plan import Board, Edge, Opening
-from generator.units import Units, label
+from generator.units import PaperUnits, label
 
 Face = Literal["front", "back"]
 FACES: tuple[Face, Face] = ("front", "back")
@@ -45,7 +45,7 @@ class Placed:
 
     board: Board
     face: Face
-    units: Units
+    units: PaperUnits
     view: View
     hull: Box
     u: Stops
@@ -92,14 +92,14 @@ def stops_of(board: Board, face: Face, k: int) -> Stops:
     return Stops(distinct(value - start for value in (*rabbets, far) if value - start > TOUCH), ())
 
 
-def furniture(board: Board, face: Face, units: Units) -> tuple[float, float]:
+def furniture(board: Board, face: Face, units: PaperUnits) -> tuple[float, float]:
     """mm of paper beside and below a face for its dimensions."""
     u, v = stops_of(board, face, 0), stops_of(board, face, 1)
     beside, below = (sum(strip(label(x, units) for x in row) for row in (s.outline, s.holes)) for s in (v, u))
     return beside, below
 
 
-def size_on_paper(board: Board, face: Face, units: Units, scale: float) -> Point:
+def size_on_paper(board: Board, face: Face, units: PaperUnits, scale: float) -> Point:
     """Width and height in mm of a face with its title and dimensions."""
     left, bottom, right, top = box(board.outline)
     beside, below = furniture(board, face, units)
@@ -107,7 +107,7 @@ def size_on_paper(board: Board, face: Face, units: Units, scale: float) -> Point
     return (width + beside, (top - bottom) * scale + below + TITLE)
 
 
-def placed(board: Board, face: Face, units: Units, scale: float, corner: Point) -> Placed:
+def placed(board: Board, face: Face, units: PaperUnits, scale: float, corner: Point) -> Placed:
     """The face with the upper left corner of all its ink, title and dimensions included, at `corner`."""
     left, bottom, right, top = box(board.outline)
     beside, _ = furniture(board, face, units)

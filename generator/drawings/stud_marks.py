@@ -59,7 +59,7 @@ def plate_names(seen: Elevation) -> list[Named]:
 
 def plate_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     """Number, stud, height and what runs behind; no table where no plate is wanted."""
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     columns = (Column("No.", 10), Column("Stud", 30), Column("Middle, up", 24), Column("Protects", 36))
     rows = [
         (

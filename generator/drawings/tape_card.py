@@ -113,7 +113,7 @@ def _rows(job: Job, marks: Iterable[Mark]) -> list[tuple[str, ...]]:
     """Each length once, in the order of the tape, with all that is there."""
     said: dict[str, list[str]] = {}
     for at, what in sorted(marks, key=lambda mark: (round(mark[0], 3), mark[1])):
-        names = said.setdefault(label(at, job.room.choices.drawing_units), [])
+        names = said.setdefault(label(at, job.room.choices.paper_units), [])
         if what not in names:
             names.append(what)
     return [(length, "; ".join(names)) for length, names in said.items()]
@@ -185,7 +185,7 @@ def _boards_rows(job: Job, wall: PlannedWall) -> list[tuple[str, ...]]:
 
 
 def _board_rows(job: Job, board: Board, wall: PlannedWall) -> Iterator[tuple[str, ...]]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     left, bottom, _, _ = box(board.outline)
     cut = (t for o in board.openings for t in (corners(job, o) if o.ring else (whole(job, o),)))
     front = (*cut, *notches(board, wall))

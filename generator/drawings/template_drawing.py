@@ -95,7 +95,7 @@ def _parts_seen(ring: Ring, whole: Grid) -> list[Ring]:
 
 
 def _pocket(job: Job, rabbet: Rabbet, ring: Ring, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
-    deep = label(rabbet.depth, job.room.choices.drawing_units)
+    deep = label(rabbet.depth, job.room.choices.paper_units)
     block = Block((f"RABBET in the {rabbet.face}, {deep} deep",), mask=True)
     return fit_block(block, ring, keep_out, (2.5,), clear=0.8)
 
@@ -259,7 +259,7 @@ def _long_title(job: Job, board: Board, r: Registration) -> str:
         return f"{_title(r)} of {board.id}: fold the paper here"
     if not r.distance:
         return "PLUMB" if r.axis == "x" else "LEVEL"
-    away = label(r.distance, job.room.choices.drawing_units)
+    away = label(r.distance, job.room.choices.paper_units)
     start = edge_name(board, r.side, r.at - r.distance)
     return f"{_title(r)} {away} {'from' if r.axis == 'x' else 'above'} {start}"
 

@@ -18,7 +18,7 @@ LABEL = 6.0
 def plan_words(job: Job, words: sheet.Words, whole: Grid) -> sheet.Words:
     """What stands above a page plan."""
     left, bottom, right, top = sight(whole)
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     lines = (
         "PAGE PLAN, not to scale. Trim every page at its crop marks along one side of each joint, lay the targets on"
         " each other, tape them, and measure once more over the joints before cutting.",

@@ -20,7 +20,7 @@ from generator.model.plan import (
     PlannedWall,
     Rabbet,
 )
-from generator.units import label, label_opening
+from generator.units import label, label_opening, label_size
 
 Bounds = tuple[float, float, float, float]
 Face = Literal["front", "back"]
@@ -70,11 +70,11 @@ def whole(job: Job, opening: Opening) -> Target:
 
 def size_text(job: Job, opening: Opening) -> str:
     """The size to cut: a diameter, or width by height."""
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     if not opening.ring:
         return f"{label_opening(opening.diameter, units)} diameter"
     left, bottom, right, top = box(opening.ring)
-    return f"{label(right - left, units)} x {label(top - bottom, units)}"
+    return label_size((right - left, top - bottom), units)
 
 
 def corners(job: Job, opening: Opening) -> tuple[Target, ...]:
@@ -114,7 +114,7 @@ def worked_from_behind(job: Job, board: Board, wall: PlannedWall) -> tuple[Targe
 
 def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target, ...]:
     """What is worked from the back, in the frame of the front."""
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     nips = {c.at: c.around for c in _turns(board.outline) if c.turn < 0 and _is_nip(board, wall, c.at)}
     found = [
         Target(f"{board.id}-rabbet-{i + 1}-{side}", "rabbet", at, around, _deep(job, rabbet))
@@ -123,7 +123,7 @@ def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target,
     ]
     for i, (at, around) in enumerate(nips.items()):
         wide, high = around[2] - around[0], around[3] - around[1]
-        size = f"nip {label(wide, units)} x {label(high, units)} right through"
+        size = f"nip {label_size((wide, high), units)} right through"
         nip = Target(f"{board.id}-nip-{i + 1}", "nip", at, around, size)
         met = [t for t in found if math.dist(t.at, at) <= TOUCH]
         found = [t for t in found if t not in met] + [_both(t, nip) for t in met] + ([] if met else [nip])
@@ -145,7 +145,7 @@ def _from_behind(board: Board, target: Target) -> Target:
 
 
 def _deep(job: Job, rabbet: Rabbet) -> str:
-    return f"{label(rabbet.depth, job.room.choices.drawing_units)} deep in the {rabbet.face}"
+    return f"{label(rabbet.depth, job.room.choices.paper_units)} deep in the {rabbet.face}"
 
 
 def _ends(rabbet: Rabbet) -> Iterator[tuple[str, Point, Bounds]]:

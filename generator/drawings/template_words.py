@@ -42,7 +42,7 @@ def names(group: Sequence[Target]) -> str:
 
 def from_edges(job: Job, board: Board, target: Target) -> tuple[str, str]:
     """Distances of the centre or corner: from the left edge, above the bottom edge, of the board as cut."""
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     centre = target.at
     across = centre[0] - edge_at(board.outline, centre, "left")
     up = centre[1] - edge_at(board.outline, centre, "bottom")
@@ -57,7 +57,7 @@ def where_text(job: Job, board: Board, target: Target) -> str:
     """Where the centre or corner is: from two edges of the board, and above the datum."""
     wall = job.plan.wall(board.wall)
     across, up = from_edges(job, board, target)
-    high = label(target.at[1] - wall.datum_v, job.room.choices.drawing_units)
+    high = label(target.at[1] - wall.datum_v, job.room.choices.paper_units)
     return f"{target.point} {across}, {up} ({high} above the {wall.datum_name})"
 
 
@@ -74,7 +74,7 @@ def how_to_lay(job: Job, board: Board, found: Registration) -> str:
     if found.is_edge:
         name = edge_name(board, found.side, found.at)
         return f"Lay its {found.side.upper()} EDGE on {name} of the board: fold the paper there."
-    away = label(found.distance, job.room.choices.drawing_units)
+    away = label(found.distance, job.room.choices.paper_units)
     start = found.at - found.distance
     if found.axis == "x":
         return f"Draw a PLUMB LINE {away} from {edge_name(board, found.side, start)}; lay this one on it."

@@ -31,8 +31,9 @@ from generator.model.profiles import (
     TrowelProfile,
 )
 from generator.model.stud_work import FaceReading, Hole, Notch
+from generator.units import PaperUnits
+from generator.units import Units as Units
 
-Units = Literal["in", "mm"]
 Side = Literal["left", "right"]
 Duty = Literal["bearing", "non_bearing", "unknown"]
 Beside = Literal["corner", "wallboard", "free"]
@@ -273,8 +274,8 @@ class Choices:
     label: LabelProfile
     """Label of a part; labels are printed on the first of `papers`."""
     drawing_units: Units
-    layer_standard: Literal["ncs", "iso13567"]
     """Main unit of drawings; that of DXF files and lists, and of the scales."""
+    layer_standard: Literal["ncs", "iso13567"]
     in_van: Mapping[str, float]
     """Packages already in the van, by kind of take-off row (screw, washer, band, ...)."""
     bond_trowel: TrowelProfile | None = None
@@ -285,6 +286,13 @@ class Choices:
     """Lumber laid flat between studs to carry mounts; None: as the studs to add."""
     lumber: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
     """Lengths in which lumber is sold, by stud profile; profiles that are missing are bought cut to length."""
+    other_units: Units | None = None
+    """Said in brackets behind `drawing_units` on everything that is printed; None: one unit throughout."""
+
+    @property
+    def paper_units(self) -> PaperUnits:
+        """What lengths are said in on paper."""
+        return PaperUnits(self.drawing_units, self.other_units)
 
 
 @dataclass(frozen=True, slots=True)

@@ -63,6 +63,8 @@ class ChoicesShape(Shape):
         default=None, min_length=1, description="papers of the templates; the labels go on the first"
     )
     label: Text | None = Field(default=None, description="id in profiles/labels.yaml")
-    drawing_units: Literal["in", "mm"] | None = None
+    drawing_units: Literal["in", "mm", "in+mm", "mm+in"] | None = Field(
+        default=None, description="units of the drawings; in+mm: inches, and millimetres behind them in brackets"
+    )
     layer_standard: Literal["ncs", "iso13567"] | None = None
     in_van: dict[str, Amount] = Field(default={}, description="packages already there, by kind of take-off row")

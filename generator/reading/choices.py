@@ -176,6 +176,7 @@ def square_of(shape: ChoicesShape | None, catalogue: Catalogue, units: Units) ->
 def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogue, units: Units) -> Choices:
     """The choices, resolved; the shape has been judged."""
     full: Any = over_defaults(shape, units)
+    main, _, other = full.drawing_units.partition("+")
     return Choices(
         stocks=_stocks(full, catalogue),
         prices=Prices(full.prices.added_support, full.prices.currency),
@@ -192,7 +193,8 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         sheet_paper=catalogue.papers[full.paper],
         plotter=catalogue.papers[full.plotter],
         label=catalogue.labels[full.label],
-        drawing_units=full.drawing_units,
+        drawing_units=main,
+        other_units=other or None,
         layer_standard=full.layer_standard,
         in_van=dict(sorted(shape.in_van.items())),
         added_block=catalogue.studs[full.added_block],
