@@ -34,7 +34,7 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room, Wall
-from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights
+from generator.planning.bays import Bay, centre, face, fills_between, find_bays, heights, is_upright
 from generator.planning.benches import kind_of
 from generator.planning.cures import add_cure, move_cure
 
@@ -86,7 +86,8 @@ def _bay_measure(room: Room, plan: Plan, wall_id: str, bay: Bay) -> Measure:
     if room_wall(room, wall_id).mouths:  # one bay above a niche or window and one below it are two things to mend
         subject += f", {say(bay.low, room.units)} to {say(bay.high, room.units)} up"
     place = outline_place(wall_id, ((bay.left, bay.low), (bay.right, bay.high)))
-    added = [s for s in _cures(plan, wall_id) if bay.left < centre(s) < bay.right]
+    added = [s for s in _cures(plan, wall_id) if is_upright(s) and bay.left < centre(s) < bay.right]
+    added = [s for s in added if heights(s)[0] < bay.high - TOUCH and heights(s)[1] > bay.low + TOUCH]
     cure = add_cure(room, room_wall(room, wall_id), added)
     return Measure(subject, tidy(bay.width), place, f"{wall_path(room, wall_id)}.supports", cure)
 
