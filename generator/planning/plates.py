@@ -21,7 +21,7 @@ def plan_plates(room: Room, supports: tuple[Support, ...]) -> tuple[ShieldPlate,
     """
     if "shield-plate" not in room.code.rules:
         return ()
-    ids = {s.room_path: s for s in supports if s.origin == "found"}
+    ids = {s.room_path: s for s in supports if s.origin == "found" and s.same_as is None}
     plates: list[ShieldPlate] = []
     for wall in room.walls:
         wanted = sorted(

@@ -29,7 +29,7 @@ def plan_shims(room: Room, supports: Sequence[Support]) -> StudWork:
     A wall that cannot keep to its flange, or to the neighbour's fit at a corner, is planned without them; checks say
     so. Added supports are set to the finished plane and have no readings.
     """
-    ids = {s.room_path: s.id for s in supports if s.origin == "found"}
+    ids = {s.room_path: s.id for s in supports if s.origin == "found" and s.same_as is None}
     faces: list[StudFace] = []
     shims: list[Shim] = []
     planes: list[FinishedPlane] = []
