@@ -17,7 +17,7 @@ from generator.model.plan import (
 )
 from generator.model.profiles import Rule
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.bays import face_at, heights, is_upright
+from generator.planning.bays import face_at, heights_at, is_upright
 from generator.planning.cures import across
 from generator.units import Units, label
 
@@ -122,13 +122,14 @@ def line_place(wall: str, p: Point, q: Point) -> Place:
 def stretches(edge: Edge, supports: Sequence[Support]) -> tuple[tuple[float, float], ...]:
     """An upright edge cut at the ends of the supports beside it, as (v from, v to)."""
     low, high = sorted((edge.p[1], edge.q[1]))
-    cuts = sorted({low, high, *(v for s in supports for v in heights(s) if low < v < high)})
+    u = (edge.p[0] + edge.q[0]) / 2
+    cuts = sorted({low, high, *(v for s in supports for v in heights_at(s, u) if low < v < high)})
     return tuple((a, b) for a, b in pairwise(cuts) if b - a > TOUCH)
 
 
 def carrying(supports: Sequence[Support], u: float, v: float) -> tuple[Support, ...]:
     """Supports whose face reaches the point, within 0.01 mm across."""
-    return tuple(s for s in supports if _covers(face_at(s, v), u) and _covers(heights(s), v))
+    return tuple(s for s in supports if _covers(face_at(s, v), u) and _covers(heights_at(s, u), v))
 
 
 def _covers(span: tuple[float, float], value: float) -> bool:
@@ -145,7 +146,7 @@ def bearing(edge: Edge, supports: Sequence[Support]) -> tuple[float, Support | N
     best: list[tuple[bool, float, Support | None]] = []
     for low, high in stretches(edge, supports):
         ends = [(v, _edge_u(edge, v)) for v in (low, high)]
-        beside = [s for s in supports if _covers(heights(s), (low + high) / 2)]
+        beside = [s for s in supports if _covers(heights_at(s, sum(u for _, u in ends) / 2), (low + high) / 2)]
         under = [s for s in beside if all(_covers(face_at(s, v), u) for v, u in ends)]
         runs = [(min(_run(face_at(s, v), u, side) for v, u in ends), s) for s in under]
         width, carrier = max(runs, key=lambda run: (run[0], run[1].id), default=(0.0, None))

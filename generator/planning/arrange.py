@@ -8,7 +8,7 @@ from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Region, Support
 from generator.model.room import Fitting, Room, Wall
-from generator.planning.bays import centre, face, heights, is_upright, sideways
+from generator.planning.bays import centre, face, heights_at, is_upright, sideways
 from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
@@ -150,13 +150,14 @@ def _added_is_wide_enough(room: Room, wall: Wall) -> bool:
 
 def _carried_heights(support: Support, plates: list[Support]) -> tuple[float, float]:
     """The heights where a seam on this stud is carried, the plates at its ends included."""
-    low, high = heights(support)
+    u = centre(support)
+    low, high = heights_at(support, u)
     for plate in plates * len(plates):  # plates may lie on one another
         covers = face(plate)[0] - TOUCH <= face(support)[0] and face(support)[1] <= face(plate)[1] + TOUCH
-        if covers and abs(heights(plate)[1] - low) <= TOUCH:
-            low = heights(plate)[0]
-        if covers and abs(heights(plate)[0] - high) <= TOUCH:
-            high = heights(plate)[1]
+        if covers and abs(heights_at(plate, u)[1] - low) <= TOUCH:
+            low = heights_at(plate, u)[0]
+        if covers and abs(heights_at(plate, u)[0] - high) <= TOUCH:
+            high = heights_at(plate, u)[1]
     return low, high
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import inf
 
-from generator.model.geometry import NOISE, TOUCH, Ring, box
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, box
 from generator.model.plan import Region, Support
 
 Span = tuple[float, float]
@@ -113,6 +113,35 @@ def find_bays(
     """Every bay behind a region, bays that a level support carries left out.
 
     A support counts where the region overlaps its face by at least `least` (mm). Bays that stand above one
+def heights_at(support: Support, u: float) -> Span:
+    """v from, v to of a support's face on the plumb line at u: a plate along a rake is at another height there."""
+    return _section(tuple((v, u) for u, v in support.outline), u) if _is_raked(support) else heights(support)
+
+
+def section(support: Support, v: float) -> Span:
+    """u from, u to of a level support's face at a height; of a plate along a rake what the height meets of it."""
+    return _section(support.outline, v) if _is_raked(support) else face(support)
+
+
+def _is_raked(support: Support) -> bool:
+    """True where its face is cut to a slope, as a half wall's top plate and the studs under it."""
+    return len({v for _, v in support.outline}) > 2
+
+
+def _section(ring: Ring, v: float) -> Span:
+    """u from, u to of a convex ring at a height, its ends included; beyond them at the nearer end."""
+    _, low, _, high = box(ring)
+    v = min(max(v, low), high)
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    met = [p for side in sides if min(side[0][1], side[1][1]) <= v <= max(side[0][1], side[1][1]) for p in _at(side, v)]
+    return min(met), max(met)
+
+
+def _at(side: tuple[Point, Point], v: float) -> tuple[float, ...]:
+    (u0, v0), (u1, v1) = side
+    return (u0, u1) if v0 == v1 else (u0 + (v - v0) / (v1 - v0) * (u1 - u0),)
+
+
     another unchanged are one bay. `within`: heights of the framing; a board that laps others' edges passes it.
     """
     own = tuple(s for s in supports if not s.set_back)
@@ -131,7 +160,8 @@ def find_bays(
 def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: float, v: float) -> list[Span]:
     at_height = [s for s in supports if heights(s)[0] - TOUCH <= v <= heights(s)[1] + TOUCH]
     upright = sorted((s for s in at_height if is_upright(s)), key=lambda s: axis_at(s, v))
-    level = _joined(face(s) for s in at_height if not is_upright(s))
+    level = _joined(section(s, v) for s in at_height if not is_upright(s))
+    rakes = [section(s, v) for s in at_height if not is_upright(s) and _is_raked(s)]
     spans: list[Span] = []
     for left, right in spans_at(region, v):
         faces = [(s, face_at(s, v)) for s in upright]
@@ -141,7 +171,7 @@ def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: fl
         for index, (a, b) in enumerate(pairwise(marks)):
             gap = (clear[index][1], clear[index + 1][0])
             if b - a > NOISE and not any(s[0] <= gap[0] + TOUCH and gap[1] - TOUCH <= s[1] for s in level):
-                spans.append((a, b))
+                spans += _short_of(rakes, (a, b), gap)
     return spans
 
 
@@ -151,6 +181,15 @@ def _joined(spans: Iterable[Span]) -> list[Span]:
     for left, right in sorted(spans):
         if joined and left <= joined[-1][1] + TOUCH:
             joined[-1] = joined[-1][0], max(joined[-1][1], right)
+def _short_of(rakes: Sequence[Span], bay: Span, gap: Span) -> list[Span]:
+    """A bay, or what is left of it where a plate along a rake carries one end of the clear space in it."""
+    left, right = bay
+    for low, high in rakes:
+        left = max(left, high) if low <= gap[0] + TOUCH < high else left
+        right = min(right, low) if low < gap[1] - TOUCH <= high else right
+    return [(left, right)] if right - left > NOISE else []
+
+
         else:
             joined.append((left, right))
     return joined

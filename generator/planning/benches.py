@@ -21,6 +21,7 @@ BUILT: tuple[FeatureKind, ...] = ("bench", "deck", "half_wall", "curb")
 """Features whose framing is made here, whole."""
 BONDED = ("inside", "cap")
 """Faces of a curb that no screw goes through."""
+CAP_PLATE = "top plate, bevelled for the cap"
 _WORDS = {"front": "knee stud", "left": "knee stud", "right": "knee stud", "seat": "joist"}
 
 
@@ -55,14 +56,20 @@ def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[
 def with_cap_plate(room: Room, wall: Wall, supports: tuple[Support, ...]) -> tuple[Support, ...]:
     """The supports of a wall; of a half wall without a top plate to bevel: cut below one that is let in under its cap.
 
-    The plate follows the top, which may fall along the wall; the studs are cut square below it. Common practice, no
+    The plate follows the top, which may fall along the wall; the studs are cut to its slope. Common practice, no
     source.
     """
     capped = any(one.kind == "half_wall" and one.wall == wall.id for one in room.features)
     if not capped or any(s.kind == "plate" and abs(box(s.outline)[3] - wall.top) <= TOUCH for s in wall.supports):
         return supports
     plate = _cap_plate(room, wall)
-    return (*(_below(s, plate) if is_upright(s) else s for s in supports), plate)
+    return (*(below_plate(s, plate) if is_upright(s) else s for s in supports), plate)
+
+
+def under_cap_plate(stud: Support, supports: Iterable[Support]) -> Support:
+    """A stud that is added after the plate under a cap was: it ends below that."""
+    plates = (s for s in supports if s.wall == stud.wall and s.kind == "plate" and s.reason == CAP_PLATE)
+    return next((below_plate(stud, plate) for plate in plates), stud)
 
 
 def _cap_plate(room: Room, wall: Wall) -> Support:
@@ -72,17 +79,19 @@ def _cap_plate(room: Room, wall: Wall) -> Support:
     thick = stud.face * hypot(1.0, (v1 - v0) / (u1 - u0))
     ring = canonical(((u0, v0 - thick), (u1, v1 - thick), (u1, v1), (u0, v0)))
     axis = (u0, tidy(v0 - thick / 2)), (u1, tidy(v1 - thick / 2))
-    return _support(wall, "plate", ring, axis, stud, stud.depth, "top plate, bevelled for the cap")
+    return _support(wall, "plate", ring, axis, stud, stud.depth, CAP_PLATE)
 
 
-def _below(stud: Support, plate: Support) -> Support:
+def below_plate(stud: Support, plate: Support) -> Support:
+    """A stud cut to the lower side of a plate, which may slope."""
     left, low, right, high = box(stud.outline)
-    under = tidy(min(_span(plate.outline, at)[0] for at in (left, right)))
-    if high <= under:
-        return stud
     ends = sorted(stud.axis, key=lambda end: end[1])
+    over = [tidy(_span(plate.outline, at)[0]) for at in (left, ends[1][0], right)]
+    if high <= min(over):
+        return stud
+    ring = canonical(((left, low), (right, low), (right, over[2]), (left, over[0])))
     reason = f"{stud.reason}; cut below the new top plate"
-    return replace(stud, outline=rectangle(left, low, right, under), axis=(ends[0], (ends[1][0], under)), reason=reason)
+    return replace(stud, outline=ring, axis=(ends[0], (ends[1][0], over[1])), reason=reason)
 
 
 def _along(room: Room, wall: Wall, reason: str) -> Support:

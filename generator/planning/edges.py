@@ -19,7 +19,7 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room, Wall
-from generator.planning.bays import face_at, heights, is_upright
+from generator.planning.bays import face_at, heights_at, is_upright
 from generator.planning.folds import fold_lines, runs_along
 
 FRAMED = ("niche", "window", "soffit")
@@ -216,12 +216,13 @@ def _bearing(stretch: Stretch, carriers: Sequence[Support]) -> tuple[float | Non
     if stretch.role not in BEARS or not stands(stretch.p, stretch.q):
         return None, ()
     low, high = sorted((stretch.p[1], stretch.q[1]))
+    ends = {s.id: heights_at(s, (stretch.p[0] + stretch.q[0]) / 2) for s in carriers}
     reaching = [s for s in carriers if any(_width_on(s, stretch, (v, v)) > 0.0 for v in (low, high))]
     cutting = reaching if stretch.p[0] == stretch.q[0] else carriers
-    levels = sorted({low, high, *(v for s in cutting for v in heights(s) if low + TOUCH < v < high - TOUCH)})
+    levels = sorted({low, high, *(v for s in cutting for v in ends[s.id] if low + TOUCH < v < high - TOUCH)})
     least, used = float("inf"), set()
     for a, b in pairwise(levels):
-        tall = [s for s in reaching if heights(s)[0] <= a + TOUCH and b - TOUCH <= heights(s)[1]]
+        tall = [s for s in reaching if ends[s.id][0] <= a + TOUCH and b - TOUCH <= ends[s.id][1]]
         at = [s for s in tall if _width_on(s, stretch, (a, b)) > 0.0]
         level = [s for s in at if not is_upright(s)]
         best = max(at, key=lambda s: (_width_on(s, stretch, (a, b)), s.id), default=None)

@@ -176,9 +176,22 @@ def _cap_frame(one: Partition, inside: Frame) -> Frame:
     return inside.turned((0.0, low + thickness * fall, -thickness), down, (1.0, rise, 0.0))
 
 
+def _squared(cap: Wall) -> Wall:
+    """The cap with its ends square: where it falls along the wall too, its planes make them askew by the fall times the
+    rake, less than 1 in 48 and no tape's business. No part of it grows by that."""
+    kept_off = tuple(replace(one, ring=rectangle(*box(one.ring))) for one in cap.allowances)
+    return replace(cap, outline=_within(cap.outline), extent=_within(cap.extent), allowances=kept_off)
+
+
+def _within(ring: Ring) -> Ring:
+    """The rectangle between the sides of a ring of four."""
+    us, vs = (sorted(values) for values in zip(*ring, strict=True))
+    return rectangle(us[1], vs[1], us[2], vs[2])
+
+
 def cap_of(one: Partition, inside: Frame, neighbour: Against) -> tuple[tuple[Wall, ...], tuple[Fold, ...], Feature]:
     """The cap, its folds, and the half wall as a feature; `neighbour` is the wall that it stands against."""
     body = _body(one, inside, neighbour)
-    faces = faces_of(body)
+    faces = tuple(_squared(face) for face in faces_of(body))
     ids = tuple(face.id for face in faces)
     return faces, folds_of(body), Feature(body.path, body.feature, "half_wall", one.wall.id, ids, ids)

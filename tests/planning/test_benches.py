@@ -67,11 +67,15 @@ def test_without_one_the_studs_are_cut_for_a_plate_that_is_let_in() -> None:
 
 
 def test_under_a_cap_that_falls_along_the_wall_each_stud_is_cut_below_it() -> None:
-    """From 48 down to 42 over 34: the plate is 1-1/2 thick square to its top, the studs end at its lower side."""
+    """From 48 down to 42 over 34: the plate is 1-1/2 thick square to its top, the studs are cut to its lower side."""
     room = read(changed(("height: 42", "heights: [{at: 0, is: 48}, {at: 34, is: 42}]"), text=HALF))
     rise, thick = 6 / 34, 1.5 * hypot(1.0, 6 / 34)
-    tops = [box(s.outline)[3] / 25.4 for s in supports_of(room, "half") if s.kind == "stud"]
-    assert tops == pytest.approx([48 - rise * right - thick for right in (1.5, 12.75, 23.75, 34)], abs=1e-4)
+    studs = [s for s in supports_of(room, "half") if s.kind == "stud"]
+    for stud, left in zip(studs, (0, 11.25, 22.25, 32.5), strict=True):
+        foot, other, lower, higher = inches(stud.outline)
+        assert (foot, other) == ((left, 0), (left + 1.5, 0))
+        assert (higher[1], lower[1]) == pytest.approx([48 - rise * u - thick for u in (left, left + 1.5)], abs=1e-4)
+        assert stud.axis[1][1] / 25.4 == pytest.approx(48 - rise * (left + 0.75) - thick, abs=1e-4)
 
 
 def test_the_lumber_of_a_curb_is_one_stack_and_nothing_goes_through_its_top_or_inside() -> None:

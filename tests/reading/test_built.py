@@ -57,7 +57,7 @@ def test_both_faces_see_a_fold_in_one_place(name: str) -> None:
 @pytest.mark.parametrize("name", ROOMS)
 def test_no_board_lies_in_another(name: str) -> None:
     """At an outside fold the first board stays behind the framing plane of the one that laps it, at all its depth, and
-    that one ends where the finished faces meet: with the first one's face."""
+    no part of that one stands out beyond the first one's face: one of its arrises lies in it."""
     room = read(ROOMS[name])
     board = room.choices.stocks[0].board.thickness
     faces = {w.id: w for w in room.walls if w.frame is not None}
@@ -66,7 +66,7 @@ def test_no_board_lies_in_another(name: str) -> None:
         assert first.frame is not None and later.frame is not None
         reached = [later.frame.of(first.frame.at(u, v, w))[2] for u, v in first.extent for w in (0.0, board)]
         assert max(reached) <= 1e-5
-        ahead = [first.frame.of(later.frame.at(u, v, board))[2] for u, v in later.extent]
+        ahead = [first.frame.of(later.frame.at(u, v, w))[2] for u, v in later.extent for w in (0.0, board)]
         assert max(ahead) == pytest.approx(board, abs=1e-5)
 
 
@@ -174,16 +174,28 @@ def test_at_the_other_end_of_the_list_it_is_mirrored() -> None:
 
 
 def test_a_sloped_cap_falls_both_ways() -> None:
-    """From 48 down to 42 over 34: across it still falls 1 in 48 to the inside."""
+    """From 48 down to 42 over 34: across it still falls 1 in 48 to the inside. Its ends are cut square, where the
+    planes would have them askew by 3-1/2 x 1/48 x 6/34 = 1/80 in."""
     room = read(ROOMS["sloped half"])
     inside = placed(room.chain, room.corners, room.base)["half"]
     cap = wall_of(room, "half-cap")
     assert cap.frame is not None
-    corners = sorted(tuple(round(x / 25.4, 3) for x in inside.of(cap.frame.at(u, v))) for u, v in cap.outline)
-    up = 3.5 * FALL
-    begin = 48 - 0.5 * 6 / 34
-    by_hand = [(0.5, begin, 0), (0.5, begin + up, -3.5), (34, 42, 0), (34, 42 + up, -3.5)]
-    assert corners == [pytest.approx(corner, abs=2e-3) for corner in by_hand]
+    corners = sorted(tuple(x / 25.4 for x in inside.of(cap.frame.at(u, v))) for u, v in cap.outline)
+    assert [(u, w) for u, _, w in corners] == [
+        pytest.approx(corner, abs=1e-3) for corner in [(0.5, 0), (0.5125, -3.5), (33.9875, 0), (34, -3.5)]
+    ]
+    assert [v for _, v, _ in corners] == pytest.approx([48 - u * 6 / 34 - w * FALL for u, _, w in corners])
+
+
+def test_a_lapping_edge_passes_the_framing_by_one_board_square_to_the_wall_that_it_laps() -> None:
+    """By hand: a cap that falls 1 in 48 to the inside. Its outer edge, cut square, touches the outside's finished face
+    with its lower arris: 1/2 in level, 1/2 x sec along the slope. Its inner edge touches with the upper arris, which
+    leans over by 1/2 x sin: so its lower one stands 1/96 in behind the face of the inside."""
+    room = read(HALF)
+    cap = wall_of(room, "half-cap")
+    (left, _), (right, _) = inches(cap.extent)[:2]
+    assert left == pytest.approx(-0.5 * SLANT, abs=1e-4)
+    assert right == pytest.approx((3.5 + 0.5) * SLANT - 0.5 * FALL, abs=1e-4)
 
 
 @pytest.mark.parametrize("most", [0.0, 3.0, 7.5, 12.0])

@@ -30,6 +30,8 @@ from tests.verifier.plain import (
     level_cuts,
     limit,
     on_wall,
+    raked,
+    rakes_at,
     runs_along,
     shape,
     sides,
@@ -37,6 +39,7 @@ from tests.verifier.plain import (
     thickness,
     u_at,
     upright,
+    upright_cuts,
 )
 
 BORNE = ("seam", "corner", "free", "wallboard", "apron")
@@ -228,16 +231,28 @@ def _carried(plan: Record, edge: Record, wall: str) -> list[tuple[Record | None,
     """For each stretch of an edge: the support and width it bears on; None where a level support carries it."""
     supports = on_wall(plan, "supports", wall)
     found: list[tuple[Record | None, float] | None] = []
-    for low, high in stretches(heights(supports), *span_of(edge)):
+    for low, high in stretches([*heights(supports), *_rake_heights(supports, edge)], *span_of(edge)):
         ends = [(v, u_at(edge["p"], edge["q"], v)) for v in just_inside(low, high)]
         met = [s for s in supports if all(_reaches(s, u, v) for v, u in ends)]
-        if any(not upright(s) for s in met):
+        if any(not upright(s) for s in met) or (met and all(_taken_over(supports, u, v) for v, u in ends)):
             found.append(None)
         else:
             widths = [(min(_width(edge, s, u, v) for v, u in ends), s) for s in met]
             width, support = max(widths, key=lambda w: w[0], default=(0.0, None))
             found.append((support, max(width, 0.0)))
     return found
+
+
+def _rake_heights(supports: list[Record], edge: Record) -> list[float]:
+    """Where an edge passes from a stud that is cut to a rake to the plate over it."""
+    middle = (edge["p"][0] + edge["q"][0]) / 2
+    return [v for s in supports if raked(s) for span in upright_cuts(s["outline"], middle) for v in span]
+
+
+def _taken_over(supports: list[Record], u: float, v: float) -> bool:
+    """True where a face at the edge goes on, at its slanting end, as that of the plate along the rake."""
+    faces = [f for s, f in faces_at(supports, v) if raked(s) and f[0] - TOUCH <= u <= f[1] + TOUCH]
+    return any(a[0] <= b[1] + TOUCH and b[0] <= a[1] + TOUCH for a in faces for b in rakes_at(supports, v))
 
 
 def _reaches(support: Record, u: float, v: float) -> bool:

@@ -21,6 +21,7 @@ from tests.verifier.plain import (
     level_cuts,
     limit,
     on_wall,
+    rakes_at,
     stretches,
     upright,
 )
@@ -50,7 +51,7 @@ def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float
             for piece in zip(cuts[::2], cuts[1::2], strict=True):
                 for bay in pairwise(_lines(plan, piece, faces, v)):
                     if not _carried(bay, faces):
-                        yield bay[1] - bay[0]
+                        yield _uncarried(bay, rakes_at(supports, v))
 
 
 def crossed(piece: Span, face: Span, least: float) -> bool:
@@ -73,6 +74,14 @@ def _carried(bay: Span, faces: list[tuple[Record, Span]]) -> bool:
             break
         reached = max(reached, high)
     return reached >= bay[1] - TOUCH
+
+
+def _uncarried(bay: Span, rakes: list[Span]) -> float:
+    """What a plate along a rake, which begins or ends in a bay, leaves of it."""
+    pieces = [bay]
+    for low, high in rakes:
+        pieces = [p for a, b in pieces for p in ((a, min(b, low)), (max(a, high), b)) if p[1] > p[0]]
+    return max((b - a for a, b in pieces), default=0.0)
 
 
 def check_stagger(plan: Record) -> Iterator[Violation]:

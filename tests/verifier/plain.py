@@ -110,6 +110,16 @@ def upright(support: Record) -> bool:
     return bool(abs(v1 - v0) > abs(u1 - u0))
 
 
+def raked(support: Record) -> bool:
+    """True of a piece that is cut to a rake, as a half wall's top plate and the studs under it."""
+    return len({v for _, v in support["outline"]}) > 2
+
+
+def rakes_at(supports: Iterable[Record], v: float) -> list[Span]:
+    """What a height meets of plates along a rake."""
+    return [face for s, face in faces_at(supports, v) if raked(s) and not upright(s)]
+
+
 def axis_at(support: Record, v: float) -> float:
     (u0, v0), (u1, v1) = support["axis"]
     return float(u0 + (u1 - u0) * (v - v0) / (v1 - v0)) if abs(v1 - v0) > TOUCH else float((u0 + u1) / 2)

@@ -22,8 +22,10 @@ from tests.verifier.plain import (
     framing_ends,
     on_wall,
     opening_shape,
+    raked,
     rect,
     shape,
+    sides,
     wet,
 )
 
@@ -162,9 +164,11 @@ def check_supports(plan: Record) -> Iterator[Violation]:
     for support in plan["supports"]:
         left, bottom, right, top = box(support["outline"])
         foot, head = ([u for u, v in support["outline"] if v == end] for end in (bottom, top))
+        middles = [[(a + b) / 2 for a, b in zip(p, q, strict=True)] for p, q in sides(support["outline"])]
         lines = (
             [[sum(foot) / len(foot), bottom], [sum(head) / len(head), top]],
             [[left, (bottom + top) / 2], [right, (bottom + top) / 2]],
+            *([middles[i], middles[i + 2]] for i in (0, 1) if len(middles) == 4),  # one that is cut to a rake
         )
         axis = sorted(support["axis"])
         if not any(max(math.dist(a, b) for a, b in zip(axis, sorted(line), strict=True)) < TOUCH for line in lines):
@@ -179,9 +183,31 @@ def check_lent(plan: Record) -> Iterator[Violation]:
         if abs(walls[support["wall"]]["w_axis"][2]) not in (0.0, 1.0):
             yield from _cut_aslant(walls, support, other)
             continue
+        if raked(other):
+            yield from _side_of_one(walls, support, other)
+            continue
         boxes = [_room_box(walls[s["wall"]], s) for s in (support, other)]
         if max(math.dist(a, b) for a, b in zip(*boxes, strict=True)) > TOUCH:
             yield Violation("same-as", f"{support['id']} and {other['id']} are not one piece")
+
+
+def _side_of_one(walls: Record, support: Record, other: Record) -> Iterator[Violation]:
+    """A piece that is cut to a rake: its corners on the face that sees it are corners of the piece, and so deep."""
+    wall, piece = walls[support["wall"]], _corners(walls[other["wall"]], other)
+    if any(min(math.dist(corner, p) for p in piece) > TOUCH for corner in _corners(wall, support)[::2]):
+        yield Violation("same-as", f"{support['id']} and {other['id']} are not one piece")
+    back = max(-sum((p - o) * w for p, o, w in zip(c, wall["origin"], wall["w_axis"], strict=True)) for c in piece)
+    if abs(back - support["depth"]) > TOUCH:
+        yield Violation("same-as", f"{support['id']} is not as deep as {other['id']}")
+
+
+def _corners(wall: Record, support: Record) -> list[list[float]]:
+    """Corners of a support in the room: of each corner of its outline that in its face, and that at its back."""
+    axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
+    corners = [(u, v, w) for u, v in support["outline"] for w in (0.0, -support["depth"])]
+    return [
+        [o + sum(k * a[i] for k, a in zip(c, axes, strict=True)) for i, o in enumerate(wall["origin"])] for c in corners
+    ]
 
 
 def _cut_aslant(walls: Record, support: Record, other: Record) -> Iterator[Violation]:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.errors import CannotPlanError
 from generator.model.ends import STEEPEST
-from generator.model.features import Fold
+from generator.model.features import Fold, Segment
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
 from generator.model.plan import (
     Board,
@@ -19,7 +19,7 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import Span, centre, face, heights, is_upright
+from generator.planning.bays import Span, centre, face, heights_at, is_upright
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
 from generator.planning.fastening.rows import blocked
@@ -119,7 +119,7 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
     if start > end + NOISE or (start == end and _in_a_tip(board, (u, start), room.limit("screw-side-distance"))):
         return
     for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
-        yield Spot((tidy(u), tidy(v)), _carrier(support, chain, v))
+        yield Spot((tidy(u), tidy(v)), _carrier(support, chain, (u, v)))
 
 
 def _in_a_tip(board: Board, point: Point, least: float) -> bool:
@@ -156,7 +156,7 @@ def _row_span(room: Room, wall: _WallParts, chain: Sequence[Support], board: Spa
     """v of a row's first and last screw; where both distances do not fit, the middle of what is left."""
     edge = room.limit("screw-edge-distance")
     floor = max(_screw_floor(room, wall.sides, u, radius), wall.seen.bottom + radius)
-    low, high = max(board[0], heights(chain[0])[0]), min(board[1], heights(chain[-1])[1])
+    low, high = max(board[0], heights_at(chain[0], u)[0]), min(board[1], heights_at(chain[-1], u)[1])
     start, end = max(low + edge, floor), min(high - edge, wall.seen.top - radius)
     if start <= end + NOISE:
         return start, max(start, end)
@@ -171,7 +171,9 @@ def _screw_floor(room: Room, sides: Sequence[PlannedSide], u: float, radius: flo
     return max((max(side.flange_top, *(v for _, v in side.deck)) + clear for side in over), default=float("-inf"))
 
 
-def _carrier(support: Support, chain: Sequence[Support], v: float) -> Support:
-    """The support at height v: the upright itself where it reaches, else the plate."""
-    nearest = min(chain, key=lambda s: max(heights(s)[0] - v, v - heights(s)[1], 0.0))
-    return support if heights(support)[0] - NOISE <= v <= heights(support)[1] + NOISE else nearest
+def _carrier(support: Support, chain: Sequence[Support], at: Point) -> Support:
+    """The support at a point: the upright itself where it reaches, else the plate."""
+    u, v = at
+    nearest = min(chain, key=lambda s: max(heights_at(s, u)[0] - v, v - heights_at(s, u)[1], 0.0))
+    low, high = heights_at(support, u)
+    return support if low - NOISE <= v <= high + NOISE else nearest

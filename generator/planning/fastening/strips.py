@@ -9,7 +9,7 @@ from itertools import pairwise
 from generator.model.ends import STEEPEST
 from generator.model.geometry import NOISE, TOUCH, Ring
 from generator.model.plan import Board, Region, Support
-from generator.planning.bays import Span, axis_at, face, face_between, heights, is_upright, spans_at
+from generator.planning.bays import Span, axis_at, face, face_between, heights_at, is_upright, spans_at
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +104,9 @@ def carriers(support: Support, others: Sequence[Support], u: float) -> tuple[Sup
     chain = [support]
     plates = [p for p in others if p.wall == support.wall and not is_upright(p) and _spans(p, u)]
     for _ in plates:
-        ends = heights(chain[0])[0], heights(chain[-1])[1]
-        chain[:0] = [p for p in plates if p not in chain and abs(heights(p)[1] - ends[0]) <= TOUCH][:1]
-        chain += [p for p in plates if p not in chain and abs(heights(p)[0] - ends[1]) <= TOUCH][:1]
+        ends = heights_at(chain[0], u)[0], heights_at(chain[-1], u)[1]
+        chain[:0] = [p for p in plates if p not in chain and abs(heights_at(p, u)[1] - ends[0]) <= TOUCH][:1]
+        chain += [p for p in plates if p not in chain and abs(heights_at(p, u)[0] - ends[1]) <= TOUCH][:1]
     return tuple(chain)
 
 
