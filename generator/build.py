@@ -229,14 +229,16 @@ def _drawing_set(job: Job) -> Iterator[_File]:
 
 
 def _sheets_for_cad(job: Job, pages: tuple[Page, ...]) -> Iterator[_File]:
-    """Every sheet that shows something at a scale, by its number in the set and its title."""
+    """Every sheet of the set, by its number and its title; the scale is told where the sheet has one alone."""
+    from generator.drawings.leaf import NO_SCALE
     from generator.writers.sheet_dxf import sheet_bytes, sheet_name
 
     choices = job.room.choices
     for page, sheet in ((page, page.sheet) for page in pages if page.sheet):
         path, scales = f"drawings/{sheet_name(page)}.dxf", {view.view.scale for view in sheet.views}
-        scale = scales.pop() if len(scales) == 1 else 0.0
-        record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=bool(sheet.stamp))
+        scale = scales.pop() if len(scales) == 1 and page.scale != NO_SCALE else 0.0
+        no = bool(sheet.stamp or (job.failed and not sheet.views))
+        record = _record(job, path, "drawing-dxf", job.plan.room, scale=scale, not_for_cutting=no)
         yield _File(record, sheet_bytes(page, sheet, choices.drawing_units, choices.layer_standard))
 
 

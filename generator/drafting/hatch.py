@@ -1,6 +1,6 @@
 """Hatching: what a cut face is made of, as thin parallel lines clipped to it.
 
-Patterns are in mm of paper, so that they look alike at every scale. They start at the face's own lower left corner:
+Patterns are in mm of paper, so that they look alike at every scale. They run from the middle of the face's own box:
 a drawing that is moved keeps its lines.
 """
 
@@ -12,11 +12,14 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.drafting.ink import Ink, Line, Outline
+from generator.drafting.layers import Role
 from generator.model.geometry import Point, Ring, box, tidy
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
+UNNAMED = "OWN"
+"""Name of a pattern that CAD programs do not know."""
 LEAST = 0.15
 """mm: shorter pieces of a line are left out."""
 
@@ -33,11 +36,25 @@ class Lines:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """`tone` fills the face first (0 black to 1 white); `crossed` joins the corners of its box, as for lumber."""
+    """`tone` fills the face first (0 black to 1 white); `crossed` joins the corners of its box, as for lumber.
+
+    `name`: what CAD programs call a pattern of these lines, and `size` the scale at which theirs is like ours.
+    """
 
     lines: tuple[Lines, ...] = ()
     tone: float | None = None
     crossed: bool = False
+    name: str = UNNAMED
+    size: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Hatch:
+    """A cut face that has yet to be hatched: its outer ring, then its holes."""
+
+    rings: tuple[Ring, ...]
+    pattern: Pattern
+    layer: Role = "light"
 
 
 def hatched(rings: Sequence[Ring], pattern: Pattern) -> tuple[Ink, ...]:
@@ -46,10 +63,16 @@ def hatched(rings: Sequence[Ring], pattern: Pattern) -> tuple[Ink, ...]:
 
     face = Polygon(rings[0], rings[1:])
     tone = () if pattern.tone is None else _tone(rings, pattern.tone)
-    wanted = [line for family in pattern.lines for line in _family(family, box(rings[0]))]
-    if pattern.crossed:
-        wanted += _diagonals(box(rings[0]))
-    return (*tone, *(piece for line in wanted for piece in _clipped(line, face)))
+    wanted = (line for family in pattern.lines for line in _family(family, box(rings[0])))
+    return (*tone, *(piece for line in wanted for piece in _clipped(line, face)), *crossing(rings, pattern))
+
+
+def crossing(rings: Sequence[Ring], pattern: Pattern) -> tuple[Line, ...]:
+    """The cross of a `crossed` pattern, which no CAD program has as a hatch."""
+    from shapely import Polygon
+
+    face = Polygon(rings[0], rings[1:])
+    return tuple(p for line in _diagonals(box(rings[0])) for p in _clipped(line, face)) if pattern.crossed else ()
 
 
 def _tone(rings: Sequence[Ring], tone: float) -> tuple[Ink, ...]:
@@ -65,7 +88,7 @@ def _diagonals(bounds: tuple[float, float, float, float]) -> list[Line]:
 def _family(family: Lines, bounds: tuple[float, float, float, float]) -> Iterator[Line]:
     """Lines over the whole of a box, those in dashes dash by dash, every other one moved by half a dash."""
     left, low, right, high = bounds
-    middle, reach = ((left + right) / 2, (low + high) / 2), math.dist((left, low), (right, high)) / 2
+    middle, reach = middle_of(bounds), math.dist((left, low), (right, high)) / 2
     turn = math.radians(family.angle)
     along, across = (math.cos(turn), math.sin(turn)), (-math.sin(turn), math.cos(turn))
     count = math.ceil(reach / family.pitch)
@@ -74,6 +97,12 @@ def _family(family: Lines, bounds: tuple[float, float, float, float]) -> Iterato
         start = (middle[0] + across[0] * off, middle[1] + across[1] * off)
         for a, b in _spans(reach, family.dash, i % 2):
             yield Line(_on(start, along, a), _on(start, along, b), "light")
+
+
+def middle_of(bounds: tuple[float, float, float, float]) -> Point:
+    """The middle of a face's box, which the lines of its hatch run from."""
+    left, low, right, high = bounds
+    return ((left + right) / 2, (low + high) / 2)
 
 
 def _spans(reach: float, dash: tuple[float, float] | None, odd: int) -> Iterator[tuple[float, float]]:

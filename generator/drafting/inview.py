@@ -6,9 +6,10 @@ A printer needs the view's ink on paper; a CAD file needs it in the frame of its
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import chain
 
+from generator.drafting.hatch import Hatch, hatched
 from generator.drafting.ink import Circle, Ink, View, move
 from generator.drafting.layers import Role
 from generator.model.geometry import Point, tidy
@@ -27,26 +28,55 @@ class Symbol:
     mark: str
 
 
-Piece = Ink | Symbol
+Piece = Ink | Symbol | Hatch
 
 
 @dataclass(frozen=True, slots=True)
 class InView:
-    """`model`: in the model's frame, mm; `marks`: on paper where the view places it, dimensions included."""
+    """`model`: in the model's frame, mm; `marks`: on paper where the view places it, dimensions included.
+
+    `patched`: each word of it stands on a cleared patch of paper; False where none stands on lines.
+    """
 
     view: View
     model: tuple[Piece, ...]
     marks: tuple[Ink, ...]
+    patched: bool = True
 
     @property
     def on_paper(self) -> tuple[Ink, ...]:
         """All of it as it prints."""
-        return (*self.view.place(unfolded(self.model)), *self.marks)
+        return (*placed(self.view, self.model), *self.marks)
+
+    def moved(self, x: float, y: float) -> InView:
+        """The same, moved on paper."""
+        at = (tidy(self.view.at[0] + x), tidy(self.view.at[1] + y))
+        return replace(self, view=replace(self.view, at=at), marks=move(self.marks, x, y))
 
 
-def unfolded(model: Iterable[Piece]) -> tuple[Ink, ...]:
-    """The pieces with every symbol's ink in its place."""
-    return tuple(chain(*(move(p.ink, *p.at) if isinstance(p, Symbol) else (p,) for p in model)))
+def placed(view: View, model: Iterable[Piece]) -> tuple[Ink, ...]:
+    """The pieces on paper: every symbol's ink in its place, every face hatched."""
+    return tuple(chain(*(_placed(view, piece) for piece in model)))
+
+
+def _placed(view: View, piece: Piece) -> tuple[Ink, ...]:
+    if isinstance(piece, Hatch):
+        return hatched(tuple(tuple(view.point(p) for p in ring) for ring in piece.rings), piece.pattern)
+    return view.place(move(piece.ink, *piece.at) if isinstance(piece, Symbol) else (piece,))
+
+
+def shifted(model: Iterable[Piece], by: Point) -> tuple[Piece, ...]:
+    """The pieces moved in their own frame."""
+    to = View(1.0, by)
+    return tuple(_shifted(piece, to) for piece in model)
+
+
+def _shifted(piece: Piece, to: View) -> Piece:
+    if isinstance(piece, Symbol):
+        return replace(piece, at=to.point(piece.at))
+    if isinstance(piece, Hatch):
+        return replace(piece, rings=tuple(tuple(to.point(p) for p in ring) for ring in piece.rings))
+    return to.place((piece,))[0]
 
 
 def symbol(block: str, at: Point, ink: tuple[Ink, ...], mark: str) -> Symbol:

@@ -1,7 +1,7 @@
-"""The views of a sheet side by side in one model space, with the windows of the paper that look at them.
+"""The views of a sheet side by side in one model space, each with the window of the paper that looks at it.
 
-Views of one scale lie in model space as they lie on paper, so one window shows them all; the first view keeps the
-frame of its own model. Views of another scale follow to the right.
+Views of one scale lie in model space as they lie on paper; the first view keeps the frame of its own model. Views of
+another scale follow to the right.
 """
 
 from __future__ import annotations
@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drafting.ink import Ink, View
-from generator.drafting.inview import InView, Piece, Symbol
+from generator.drafting.ink import Dimension, Ink, Running, View
+from generator.drafting.inview import InView, Piece, shifted
 from generator.drafting.overlap import flat, points_of
 from generator.model.geometry import Point, box, tidy
 
@@ -34,39 +34,49 @@ class Window:
     paper: Box
     seen: Box
 
+    @property
+    def measured(self) -> bool:
+        """True where anything is dimensioned."""
+        return any(isinstance(item, Dimension | Running) for item in self.marks)
+
 
 def windows(views: Sequence[InView]) -> tuple[Window, ...]:
-    """One window for each scale, in the order of the views."""
+    """A window for each view; those of one scale together, the scales in the order of their first views."""
     found: list[Window] = []
     for scale in dict.fromkeys(v.view.scale for v in views):
         same = tuple(v for v in views if v.view.scale == scale)
-        found.append(_window(same, found[-1].seen if found else None))
+        to_model = _to_model(same, found)
+        found += [_window(view, to_model) for view in same]
     return tuple(found)
 
 
-def _window(views: Sequence[InView], before: Box | None) -> Window:
+def _to_model(views: Sequence[InView], before: Sequence[Window]) -> View:
+    """From paper to model space, for views of one scale: clear of what stands there already."""
     view = views[0].view
-    left, bottom, right, top = box(p for v in views for item in flat(v.on_paper) for p in points_of(item))
-    paper = (left - CLEAR, bottom - CLEAR, right + CLEAR, top + CLEAR)
     to_model = View(1 / view.scale, view.origin, view.at)
-    if before:
-        start = to_model.point(paper[:2])
-        to_model = replace(
-            to_model, at=(view.origin[0] + before[2] + GAP - start[0], view.origin[1] + before[1] - start[1])
-        )
-    model = tuple(piece for v in views for piece in _shifted(v.model, _shift(v.view, to_model)))
-    marks = tuple(item for v in views for item in to_model.place(v.marks))
-    return Window(view.scale, model, marks, paper, (*to_model.point(paper[:2]), *to_model.point(paper[2:])))
+    if not before:
+        return to_model
+    papers = [_paper(v) for v in views]
+    left, low = to_model.point((min(p[0] for p in papers), min(p[1] for p in papers)))
+    right, floor = max(w.seen[2] for w in before), min(w.seen[1] for w in before)
+    return replace(to_model, at=(view.origin[0] + right + GAP - left, view.origin[1] + floor - low))
+
+
+def _paper(view: InView) -> Box:
+    """The window's border on the sheet."""
+    left, bottom, right, top = box(p for item in flat(view.on_paper) for p in points_of(item))
+    return (left - CLEAR, bottom - CLEAR, right + CLEAR, top + CLEAR)
+
+
+def _window(view: InView, to_model: View) -> Window:
+    paper = _paper(view)
+    by = _shift(view.view, to_model)
+    model = view.model if by == (0.0, 0.0) else shifted(view.model, by)
+    seen = (*to_model.point(paper[:2]), *to_model.point(paper[2:]))
+    return Window(view.view.scale, model, to_model.place(view.marks), paper, seen)
 
 
 def _shift(view: View, to_model: View) -> Point:
     """From the view's own model to model space: nothing for the first view."""
     x, y = to_model.point(view.at)
     return (tidy(x - view.origin[0]), tidy(y - view.origin[1]))
-
-
-def _shifted(model: tuple[Piece, ...], by: Point) -> tuple[Piece, ...]:
-    if by == (0.0, 0.0):
-        return model
-    moved = View(1.0, by)
-    return tuple(replace(p, at=moved.point(p.at)) if isinstance(p, Symbol) else moved.place((p,))[0] for p in model)

@@ -6,50 +6,57 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drafting.dimension import running, spread
-from generator.drafting.ink import Circle, Ink, Line, Outline, Stop, Text, View
+from generator.drafting.dimension import spread
+from generator.drafting.ink import Circle, Ink, Line, Outline, Running, Stop, Text, View
+from generator.drafting.inview import InView
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block, fit_block
+from generator.drawings.marks import widest
 from generator.drawings.nesting import Step, board_cuts_on_sheet, offcuts, steps
 from generator.drawings.parts import board_size
 from generator.model.geometry import Point, Ring, box, canonical, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import CutNode, Placement, Sheet
-from generator.units import Units, label
+from generator.units import PaperUnits, label, label_size
 
 BADGE = 2.8
 SLIVER = 8.0
 """mm on paper: an offcut narrower than this is not named on the drawing."""
 HEIGHT = 2.5
+LINE = 6.0
+"""mm from the sheet to a dimension line."""
+OUT = LINE + 6.5
+"""mm from the sheet to the foot of a dimension's text, and a little air beyond it."""
+LEAST = 26.0
+"""mm that dimensions have at least."""
 TOPS = {0: "top is up", 90: "top is to the left", 180: "top is down", 270: "top is to the right"}
 
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """The ink, and how far it reaches to the right on paper."""
+    """The sheet with its marks, and how far it reaches to the right on paper."""
 
-    ink: tuple[Ink, ...]
+    view: InView
     right: float
 
 
 def picture(job: Job, sheet: Sheet, view: View) -> Picture:
     """A sheet to scale. Boards too narrow for their words have them beside the sheet, at the end of a line."""
-    cuts, units = steps(sheet), job.room.choices.drawing_units
+    cuts, units = steps(sheet), job.room.choices.paper_units
     badges = _badges(cuts, sheet.kerf, view)
     keep_out = [rectangle(*_square(at)) for at in badges]
     words = {p.board_id: _board_words(job, p, view, keep_out) for p in sheet.placements}
     beside, right = _beside([_outside(job, p, view) for p in sheet.placements if not words[p.board_id]], sheet, view)
     named = [text for node in offcuts(sheet) for text in _offcut_words(node, view, units, keep_out)]
-    ink = (
-        *view.place(_shapes(job, sheet)),
+    marks = (
         *_dimensions(job, sheet, view),
         *beside,
         *(text for texts in words.values() for text in texts),
         *named,
         *_badge_ink(cuts, badges),
     )
-    return Picture(ink, right)
+    return Picture(InView(view, _shapes(job, sheet), marks, patched=False), right)
 
 
 def _shapes(job: Job, sheet: Sheet) -> tuple[Ink, ...]:
@@ -72,15 +79,22 @@ def _board_on_waste(board: Board, placement: Placement) -> tuple[Ink, ...]:
     return (grey, replace(shape, fill=1.0), *(item for item in cuts if item is not shape))
 
 
-def _dimensions(job: Job, sheet: Sheet, view: View) -> tuple[Ink, ...]:
-    """Every cut from the sheet's left and lower edges."""
-    units = job.room.choices.drawing_units
+def _dimensions(job: Job, sheet: Sheet, view: View) -> tuple[Running, Running]:
+    """Every cut from the sheet's left and lower edges: across it, and up it."""
+    units = job.room.choices.paper_units
     x0, y0 = view.point((0.0, 0.0))
     xs = sorted({step.at for step in steps(sheet) if step.axis == "x"} | {sheet.width})
     ys = sorted({step.at for step in steps(sheet) if step.axis == "y"} | {sheet.height})
     across = [Stop(view.x(x), label(x, units), y0 - 1.0) for x in xs]
     up = [Stop(view.y(y), label(y, units), x0 - 1.0) for y in ys]
-    return (*running("x", y0 - 6.0, x0, across), *running("y", x0 - 6.0, y0, up))
+    return (Running("x", y0 - LINE, x0, tuple(across)), Running("y", x0 - LINE, y0, tuple(up)))
+
+
+def margins(job: Job, sheet: Sheet) -> Point:
+    """mm of paper left of the sheet and below it for these dimensions."""
+    texts = ((stop.text for stop in run.stops) for run in _dimensions(job, sheet, View(1.0, (0.0, 0.0))))
+    below, beside = (max(LEAST, OUT + widest(tuple(words))) for words in texts)
+    return beside, below
 
 
 def _square(at: Point) -> tuple[float, float, float, float]:
@@ -117,7 +131,7 @@ def _board_words(job: Job, placement: Placement, view: View, keep_out: Sequence[
     holes = [*keep_out, *(_box_of(item) for item in cuts if item.layer == "opening")]
     taken = [*holes, *(_box_of(item) for item in cuts if item.layer == "pocket")]
     name, size, top = _says(job, placement)
-    for lines, heights in (((name, size, top), (4.0, 3.0, HEIGHT)), ((f"{name}, {size}, {top}",), (HEIGHT,))):
+    for lines, heights in (((name, size, top), (5.0, 3.5, HEIGHT)), ((f"{name}, {size}, {top}",), (HEIGHT,))):
         for keep in (taken, holes):
             if found := fit_block(Block(lines, mask=True), outline, keep, heights, clear=0.8):
                 return found
@@ -125,8 +139,8 @@ def _board_words(job: Job, placement: Placement, view: View, keep_out: Sequence[
 
 
 def _says(job: Job, placement: Placement) -> tuple[str, str, str]:
-    (w, h), units = board_size(job.plan.board(placement.board_id)), job.room.choices.drawing_units
-    return (placement.board_id, f"{label(w, units)} x {label(h, units)}", TOPS[placement.turn])
+    (w, h), units = board_size(job.plan.board(placement.board_id)), job.room.choices.paper_units
+    return (placement.board_id, label_size((w, h), units), TOPS[placement.turn])
 
 
 def _outside(job: Job, placement: Placement, view: View) -> tuple[Point, str]:
@@ -154,10 +168,10 @@ def _box_of(item: Ink) -> Ring:
     return rectangle(*box(item.ring)) if isinstance(item, Outline) else ()
 
 
-def _offcut_words(node: CutNode, view: View, units: Units, keep_out: Sequence[Ring]) -> tuple[Ink, ...]:
+def _offcut_words(node: CutNode, view: View, units: PaperUnits, keep_out: Sequence[Ring]) -> tuple[Ink, ...]:
     left, bottom = view.point((node.x, node.y))
     right, top = view.point((node.x + node.width, node.y + node.height))
     if min(right - left, top - bottom) < SLIVER:
         return ()
-    block = Block(("offcut", f"{label(node.width, units)} x {label(node.height, units)}"), mask=True)
+    block = Block(("offcut", label_size((node.width, node.height), units)), mask=True)
     return fit_block(block, rectangle(left, bottom, right, top), keep_out, (2.5,), clear=0.8)

@@ -5,18 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from generator.drafting.ink import Ink, View
+from generator.drafting.inview import InView
 from generator.drafting.page import Page, paragraph, wrap
 from generator.drafting.table import Column, table
 from generator.drafting.titleblock import SheetInfo, drawing_area, sheet_frame
-from generator.drawings.cutpicture import Picture, picture
+from generator.drawings.cutpicture import Picture, margins, picture
 from generator.drawings.nesting import Step, sheet_stamp, steps, walk
 from generator.drawings.parts import board_size
+from generator.drawings.said import lengths_in
 from generator.drawings.scales import Scale, fitting_scale
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import CutNode, Sheet
-from generator.units import Units, label
+from generator.units import PaperUnits, label, label_size
 
 KIND = "Cut sheet"
 LIST = (
@@ -26,8 +28,6 @@ LIST = (
     Column("Makes", 70.0),
 )
 LIST_WIDTH = sum(column.width for column in LIST)
-DIMENSIONS = 26.0
-"""mm of paper left of and below the sheet for its running dimensions."""
 BESIDE = 14.0
 """mm of paper between the sheet and the list of its cuts."""
 STRIP = 25.4
@@ -36,13 +36,17 @@ STRIP = 25.4
 
 @dataclass(frozen=True, slots=True)
 class CutSheet:
-    """One page without frame and title block, drawn inside the drawing area of the room's sheet paper, lying."""
+    """One page without frame and title block, drawn inside the drawing area of the room's sheet paper, lying.
+
+    `views`: the nested sheet, where the page shows it; `ink`: its list and words.
+    """
 
     sheet: str
     title: str
     scale: str
     ink: tuple[Ink, ...]
     stamp: str
+    views: tuple[InView, ...] = ()
 
 
 def cut_sheet_inks(job: Job) -> tuple[CutSheet, ...]:
@@ -58,29 +62,32 @@ def cut_sheets(job: Job) -> tuple[Page, ...]:
 
 def _framed(job: Job, page: CutSheet, number: int, of: int) -> Page:
     info = _info(job, page.title, page.scale, page.stamp, f"C-{number:02d}", of)
-    ink = (*sheet_frame(job.room.job, info), *page.ink)
+    seen = (ink for view in page.views for ink in view.on_paper)
+    ink = (*sheet_frame(job.room.job, info), *seen, *page.ink)
     return Page(info.number, page.title, info.width, info.height, page.scale, ink)
 
 
 def _info(job: Job, title: str, scale: str, stamp: str, number: str = "", of: int = 0) -> SheetInfo:
     paper = job.room.choices.sheet_paper
     high, wide = sorted((paper.width, paper.height))
-    return SheetInfo(number, of, title, KIND, scale, job.room.name, wide, high, stamp)
+    said = lengths_in(job.room.choices.paper_units)
+    return SheetInfo(number, of, title, KIND, scale, job.room.name, wide, high, stamp, said)
 
 
 def _cut_sheet(job: Job, sheet: Sheet) -> tuple[CutSheet, ...]:
     """The drawing with its list beside it; on paper too small for both the list has further pages to itself."""
-    units, stamp = job.room.choices.drawing_units, sheet_stamp(job, sheet)
-    title = f"Cut sheet {sheet.id}: {label(sheet.width, units)} x {label(sheet.height, units)}"
+    units, stamp = job.room.choices.paper_units, sheet_stamp(job, sheet)
+    title = f"Cut sheet {sheet.id}: {label_size((sheet.width, sheet.height), units)}"
     area = drawing_area(_info(job, title, "", stamp))
     (scale, shown), (large, alone) = _drawn(job, sheet, area, LIST_WIDTH + BESIDE), _drawn(job, sheet, area, 0.0)
     if scale.factor < large.factor / 2 or shown.right + BESIDE + LIST_WIDTH > area[2]:
-        first = CutSheet(sheet.id, title, large.text, alone.ink, stamp)
+        first = CutSheet(sheet.id, title, large.text, (), stamp, (alone.view,))
         return (
             first,
             *_listed(job, sheet, area, CutSheet(sheet.id, f"{title}, continued", "none", (), stamp), area[0]),
         )
-    return _listed(job, sheet, area, CutSheet(sheet.id, title, scale.text, shown.ink, stamp), shown.right + BESIDE)
+    first = CutSheet(sheet.id, title, scale.text, (), stamp, (shown.view,))
+    return _listed(job, sheet, area, first, shown.right + BESIDE)
 
 
 def _listed(
@@ -89,22 +96,23 @@ def _listed(
     """The page with the list of cuts from `left` on, and as many pages more as the list needs."""
     top, intro = area[3], _intro(job, sheet)
     start = (left, top - 3.0 - len(intro) * 1.7 * 2.5)
-    ink: tuple[Ink, ...] = (*page.ink, *paragraph(intro, (left, top - 3.0), 2.5))
-    rows = tuple(_row(step, job.room.choices.drawing_units) for step in steps(sheet)) + _last_rows(job, sheet)
+    ink: tuple[Ink, ...] = paragraph(intro, (left, top - 3.0), 2.5)
+    rows = tuple(_row(step, job.room.choices.paper_units) for step in steps(sheet)) + _last_rows(job, sheet)
     pages = []
     while rows:
         listed = table(LIST, rows, start, area[1], 2.5)
         pages.append(replace(page, ink=(*ink, *listed.ink)))
-        ink, rows, start = (), listed.left_over, (area[0], top)
+        page, ink, rows, start = replace(page, views=()), (), listed.left_over, (area[0], top)
     return tuple(pages)
 
 
 def _drawn(job: Job, sheet: Sheet, area: tuple[float, float, float, float], taken: float) -> tuple[Scale, Picture]:
     """The sheet at the largest standard scale that leaves `taken` mm beside it; smaller if words there need that."""
     left, bottom, right, top = area
-    at = (left + DIMENSIONS, bottom + DIMENSIONS)
+    beside, below = margins(job, sheet)
+    at = (left + beside, bottom + below)
     space = (right - taken - at[0], top - 2.0 - at[1])
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     scale = fitting_scale((sheet.width, sheet.height), space, units)
     shown = picture(job, sheet, View(scale.factor, at))
     more = shown.right - (at[0] + sheet.width * scale.factor)
@@ -115,7 +123,7 @@ def _drawn(job: Job, sheet: Sheet, area: tuple[float, float, float, float], take
 
 
 def _intro(job: Job, sheet: Sheet) -> tuple[str, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     names = {stock.id: stock.board.name for stock in job.room.choices.stocks}
     lines = (
         f"{names.get(sheet.stock_id, sheet.stock_id)}, front face up.",
@@ -125,18 +133,18 @@ def _intro(job: Job, sheet: Sheet) -> tuple[str, ...]:
     return tuple(part for line in lines for part in wrap(line, 2.5, LIST_WIDTH))
 
 
-def _row(step: Step, units: Units) -> tuple[str, ...]:
+def _row(step: Step, units: PaperUnits) -> tuple[str, ...]:
     way = "upright" if step.axis == "x" else "level"
     edge = "left" if step.axis == "x" else "lower"
     made = "; ".join(_piece(child, units) for child in step.piece.children)
     return (str(step.number), way, f"{label(step.measure, units)} from its {edge} edge", made)
 
 
-def _piece(node: CutNode, units: Units) -> str:
+def _piece(node: CutNode, units: PaperUnits) -> str:
     if node.board_id:
         return node.board_id
     kind = "piece" if node.axis else "offcut" if min(node.width, node.height) >= STRIP else "strip"
-    return f"{kind} {label(node.width, units)} x {label(node.height, units)}"
+    return f"{kind} {label_size((node.width, node.height), units)}"
 
 
 def _trim(job: Job, sheet: Sheet, board: Board) -> str:
@@ -146,8 +154,8 @@ def _trim(job: Job, sheet: Sheet, board: Board) -> str:
     sides = sorted((width, height)), sorted((leaf.width, leaf.height))
     if max(b - a for a, b in zip(*sides, strict=True)) <= TOUCH:
         return ""
-    units = job.room.choices.drawing_units
-    return f"trim to {label(width, units)} x {label(height, units)}"
+    units = job.room.choices.paper_units
+    return f"trim to {label_size((width, height), units)}"
 
 
 def _last_rows(job: Job, sheet: Sheet) -> tuple[tuple[str, ...], ...]:

@@ -8,8 +8,9 @@ from itertools import pairwise
 from math import dist
 from typing import TYPE_CHECKING
 
-from generator.drafting.hatch import hatched
-from generator.drafting.ink import Ink, Line, Outline, View
+from generator.drafting.hatch import Hatch
+from generator.drafting.ink import Ink, Line, Outline
+from generator.drafting.inview import Piece, shifted
 from generator.drawings.materials import PATTERNS, Material, material_of
 from generator.model.frames import Frame
 from generator.model.geometry import TOUCH, Point, Ring
@@ -165,40 +166,43 @@ def _screw_trace(job: Job, cut: Cut, screw: Fastener) -> ScrewTrace | None:
     return ScrewTrace(screw, (head[0], head[1]), (tip[0], tip[1]))
 
 
-def detail_ink(shown: Seen, patches: Sequence[Patch], view: View) -> tuple[Ink, ...]:
-    """Everything cut, from the back to the front."""
-    return (
-        *(ink for patch in patches for ink in _patch_ink(patch, shown.cut.window, view)),
-        *_parts_ink(shown, view),
-        *_floor(shown.cut, view),
-        *(ink for trace in shown.screws for ink in _screw_ink(trace, view)),
-        *(ink for trace in shown.bands for ink in _band_ink(trace, view)),
+def detail_ink(shown: Seen, patches: Sequence[Patch], scale: float) -> tuple[Piece, ...]:
+    """Everything cut, from the back to the front, in the frame of the cut; `scale` is that of the paper."""
+    return shifted(
+        (
+            *(piece for patch in patches for piece in _patch_ink(patch, shown.cut.window)),
+            *_parts_ink(shown, SKIN / scale),
+            *_floor(shown.cut),
+            *(piece for trace in shown.screws for piece in _screw_ink(trace)),
+            *(piece for trace in shown.bands for piece in _band_ink(trace)),
+        ),
+        (0.0, 0.0),
     )
 
 
-def _floor(cut: Cut, view: View) -> tuple[Ink, ...]:
+def _floor(cut: Cut) -> tuple[Ink, ...]:
     """The floor's line, where an upright cut shows it."""
     left, low, right, high = cut.window
     level = -cut.frame.origin[2]
     if cut.frame.v_axis[2] < 0.99 or not low < level < high:
         return ()
-    return (Line(view.point((left, level)), view.point((right, level)), "board"),)
+    return (Line((left, level), (right, level), "board"),)
 
 
-def _parts_ink(shown: Seen, view: View) -> Iterator[Ink]:
+def _parts_ink(shown: Seen, inset: float) -> Iterator[Piece]:
     for part in shown.section.parts:
         if part.part in undrawn(shown.job):
             continue
         material = material_of(shown.job, shown.cut.frame, part)
         if material == "steel":
-            yield Outline(tuple(view.point(p) for p in part.rings[0]), "light", fill=INSIDE, edge=False)
+            yield Outline(part.rings[0], "light", fill=INSIDE, edge=False)
         faces = _sheet(part.rings, shown.cut.window) if material == "steel" else (part.rings,)
         for rings in faces:
-            yield from hatched(tuple(tuple(view.point(p) for p in ring) for ring in rings), PATTERNS[material])
+            yield Hatch(rings, PATTERNS[material])
         if material == "board":
-            yield from _skins(shown, part.part, view)
+            yield from _skins(shown, part.part, inset)
         for ring in part.rings:
-            yield from _edges(ring, shown.cut.window, view)
+            yield from _edges(ring, shown.cut.window)
 
 
 def polygons(shape: BaseGeometry) -> list[Polygon]:
@@ -224,10 +228,9 @@ def _sheet(rings: tuple[Ring, ...], window: Window) -> tuple[tuple[Ring, ...], .
     )
 
 
-def _skins(shown: Seen, board_id: str, view: View) -> Iterator[Ink]:
+def _skins(shown: Seen, board_id: str, inset: float) -> Iterator[Ink]:
     """A line inside each face of a board, as far as the board is as thick as its sheet there."""
-    wall = shown.job.plan.wall(shown.job.plan.board(board_id).wall)
-    out, inset = direction(shown.cut.frame, wall), SKIN / view.scale
+    out = direction(shown.cut.frame, shown.job.plan.wall(shown.job.plan.board(board_id).wall))
     shape = shown.shape(board_id)
     for points in (tuple(r.coords) for p in polygons(shape) for r in (p.exterior, *p.interiors)):
         for p, q in pairwise(points):
@@ -235,7 +238,7 @@ def _skins(shown: Seen, board_id: str, view: View) -> Iterator[Ink]:
             facing = normal[0] * out[0] + normal[1] * out[1]
             if abs(facing) > 0.99 and not on_border(p, q, shown.cut.window):
                 way = _inwards(shape, p, q, out, inset)
-                yield Line(view.point(_moved(p, way)), view.point(_moved(q, way)), "visible")
+                yield Line(_moved(p, way), _moved(q, way), "visible")
 
 
 def _inwards(shape: BaseGeometry, p: Point, q: Point, out: Point, inset: float) -> Point:
@@ -251,11 +254,11 @@ def _moved(p: Point, by: Point) -> Point:
     return (p[0] + by[0], p[1] + by[1])
 
 
-def _edges(ring: Ring, window: Window, view: View) -> Iterator[Ink]:
+def _edges(ring: Ring, window: Window) -> Iterator[Ink]:
     """The outline of a cut face, less what is there only because the window ends."""
     for p, q in pairwise((*ring, ring[0])):
         if not on_border(p, q, window):
-            yield Line(view.point(p), view.point(q), "outline")
+            yield Line(p, q, "outline")
 
 
 def on_border(p: Point, q: Point, window: Window) -> bool:
@@ -263,15 +266,14 @@ def on_border(p: Point, q: Point, window: Window) -> bool:
     return any(abs(p[i % 2] - window[i]) < TOUCH and abs(q[i % 2] - window[i]) < TOUCH for i in range(4))
 
 
-def _patch_ink(patch: Patch, window: Window, view: View) -> Iterator[Ink]:
-    paper = tuple(view.point(p) for p in patch.ring)
-    yield from hatched((paper,), PATTERNS[patch.material])
+def _patch_ink(patch: Patch, window: Window) -> Iterator[Piece]:
+    yield Hatch((patch.ring,), PATTERNS[patch.material])
     for p, q in pairwise((*patch.ring, patch.ring[0])):
         if not on_border(p, q, window):
-            yield Line(view.point(p), view.point(q), "visible")
+            yield Line(p, q, "visible")
 
 
-def _screw_ink(trace: ScrewTrace, view: View) -> Iterator[Ink]:
+def _screw_ink(trace: ScrewTrace) -> Iterator[Ink]:
     """Washer across the head, shank down to a point."""
     (hx, hy), (tx, ty) = trace.head, trace.tip
     length = dist(trace.head, trace.tip)
@@ -279,7 +281,7 @@ def _screw_ink(trace: ScrewTrace, view: View) -> Iterator[Ink]:
     nx, ny, half = -ay, ax, trace.screw.washer_diameter / 2
 
     def spot(along: float, aside: float) -> Point:
-        return view.point((hx + ax * along + nx * aside, hy + ay * along + ny * aside))
+        return (hx + ax * along + nx * aside, hy + ay * along + ny * aside)
 
     washer = (spot(0.0, -half), spot(0.0, half), spot(1.0, half), spot(1.0, -half))
     shank = (spot(1.0, -2.0), spot(1.0, 2.0), spot(length - 5.0, 1.4), spot(length, 0.0), spot(length - 5.0, -1.4))
@@ -287,10 +289,9 @@ def _screw_ink(trace: ScrewTrace, view: View) -> Iterator[Ink]:
     yield Outline(washer, "screw", fill=0.2)
 
 
-def _band_ink(trace: BandTrace, view: View) -> Iterator[Ink]:
+def _band_ink(trace: BandTrace) -> Iterator[Ink]:
     """The mortar that beds it, and the band in front."""
     way = (trace.out[0] * BED, trace.out[1] * BED)
     outer = (_moved(trace.p, way), _moved(trace.q, way))
-    bed = tuple(view.point(p) for p in (trace.p, trace.q, outer[1], outer[0]))
-    yield Outline(bed, "light", fill=0.7)
-    yield Line(view.point(outer[0]), view.point(outer[1]), "board")
+    yield Outline((trace.p, trace.q, outer[1], outer[0]), "light", fill=0.7)
+    yield Line(*outer, "board")

@@ -4,26 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from itertools import accumulate, chain, cycle
+from itertools import chain, cycle
 
-from generator.drafting.hatch import hatched
+from generator.drafting.dimension import staggered
+from generator.drafting.hatch import Hatch
 from generator.drafting.ink import Dimension, Ink, Outline, Text, View, move
+from generator.drafting.inview import InView, Piece
 from generator.drawings.callouts import Note, column, column_height
 from generator.drawings.detail_base import base_said
 from generator.drawings.detail_ink import detail_ink, seen
 from generator.drawings.detail_joints import joint_said
 from generator.drawings.detail_masonry import masonry_notes, masonry_patches
 from generator.drawings.detail_said import Said, Size
-from generator.drawings.elevation import pages_of
-from generator.drawings.flow import Block, columns_of, flow, gap, heading, prose
+from generator.drawings.flow import Block, columns_of, heading, prose, spread_out
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.materials import NAMES, PATTERNS, Material, material_of
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.stamp import stamp_of
-from generator.model.geometry import rectangle
+from generator.model.geometry import Point, rectangle
 from generator.model.job import Job
 from generator.planning.cuts import Cut, detail_cuts
-from generator.units import Units, label
+from generator.units import PaperUnits, label
 
 KIND = "Details"
 CELL = 118.0
@@ -34,6 +35,8 @@ LINE = 5.2
 """mm from one dimension line to the next, and from the view to the first."""
 HEAD = 13.0
 """mm above a view for its title and scale."""
+SWATCH = 6.2
+"""mm from one square of a hatch to the next."""
 AFTER = 9.0
 """mm below a detail."""
 LARGEST = {"screw": 1.0}
@@ -42,10 +45,16 @@ LARGEST = {"screw": 1.0}
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A detail ready for its place, and its scale."""
+    """A detail as a view with its upper left corner at (0, 0) on paper, the height that it takes, its scale."""
 
-    block: Block
+    view: InView
+    height: float
     scale: Scale
+
+    @property
+    def block(self) -> Block:
+        """What has to be found a place."""
+        return Block(self.height, self.view.on_paper)
 
 
 def detail_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -56,11 +65,19 @@ def detail_leaves(job: Job) -> tuple[Leaf, ...]:
     warning = stamp_of(job, tuple(cut.wall for cut in cuts))
     columns = columns_of(area(job, warning), CELL)
     width = columns[0][2] - columns[0][0]
-    drawn = [draw(job, cut, i + 1, width) for i, cut in enumerate(cuts)]
-    filled = flow((*(d.block for d in drawn), _legend(job, cuts, width)), cycle(columns))
-    pages = pages_of(KIND, KIND, filled, len(columns), warning)
+    drawn, legend = [draw(job, cut, i + 1, width) for i, cut in enumerate(cuts)], _legend(job, cuts, width)
+    filled = spread_out(tuple(d.block for d in (*drawn, legend)), cycle(columns))
     scale = "as shown" if len({d.scale for d in drawn}) > 1 else drawn[0].scale.text
-    return tuple(replace(p, title=KIND + CONTINUED * (i > 0), scale=scale) for i, p in enumerate(pages))
+    blank = Leaf(KIND, KIND, scale, (), warning)
+    pages = (filled[i : i + len(columns)] for i in range(0, len(filled), len(columns)))
+    leaves = (replace(blank, views=_views((*drawn, legend), chain(*page))) for page in pages)
+    return tuple(replace(leaf, title=KIND + CONTINUED * (i > 0)) for i, leaf in enumerate(leaves))
+
+
+def _views(drawn: Sequence[Drawn], blocks: Iterable[tuple[Block, Point]]) -> tuple[InView, ...]:
+    """What the blocks of a sheet show, in their places."""
+    views = {d.block: d.view for d in drawn}
+    return tuple(views[block].moved(*at) for block, at in blocks)
 
 
 def draw(job: Job, cut: Cut, number: int, width: float) -> Drawn:
@@ -68,7 +85,7 @@ def draw(job: Job, cut: Cut, number: int, width: float) -> Drawn:
     shown = seen(job, cut)
     said = base_said(shown) if cut.kind == "base" else joint_said(shown)
     patches = (*masonry_patches(shown), *said.patches)
-    scale = scale_of(cut, job.room.choices.drawing_units)
+    scale = scale_of(cut, job.room.choices.paper_units)
     rows = {axis: sum(s.axis == axis for s in said.sizes) for axis in ("x", "y")}
     left = 2.0 + LINE * rows["y"]
     top = -HEAD - LINE * rows["x"]
@@ -79,16 +96,11 @@ def draw(job: Job, cut: Cut, number: int, width: float) -> Drawn:
     start = left + wide + 5.0
     words = column(notes, start, width - start, top, top - high)
     below = top - max(high, column_height(notes, width - start)) - AFTER
-    ink = (
-        *detail_ink(shown, patches, view),
-        *_dimensions(job, said.sizes, view, cut),
-        *words,
-        *_head(number, said, scale),
-    )
-    return Drawn(Block(-below, ink), scale)
+    marks = (*_dimensions(job, said.sizes, view, cut), *words, *_head(number, said, scale))
+    return Drawn(InView(view, detail_ink(shown, patches, view.scale), marks, patched=False), -below, scale)
 
 
-def scale_of(cut: Cut, units: Units) -> Scale:
+def scale_of(cut: Cut, units: PaperUnits) -> Scale:
     """The largest standard scale, up to that of its kind, at which the window fits."""
     wide, high = cut.window[2] - cut.window[0], cut.window[3] - cut.window[1]
     most = LARGEST.get(cut.kind, 0.5)
@@ -99,25 +111,25 @@ def scale_of(cut: Cut, units: Units) -> Scale:
 
 def _head(number: int, said: Said, scale: Scale) -> tuple[Ink, ...]:
     return (
-        Text((0.0, -4.0), f"{number}  {said.title}", 3.0, bold=True),
+        Text((0.0, -4.0), f"{number}  {said.title}", 3.5, bold=True),
         Text((0.0, -8.2), f"scale {scale.text}", 2.5),
     )
 
 
 def _dimensions(job: Job, sizes: Sequence[Size], view: View, cut: Cut) -> tuple[Ink, ...]:
     """Those along x above the view, those along y left of it, the shorter nearer to it."""
-    ink: list[Ink] = []
+    dims: list[Dimension] = []
     counts = {"x": 0, "y": 0}
     for size in sorted(sizes, key=lambda s: (s.axis, s.mm, s.p)):
         counts[size.axis] += 1
         off = LINE * counts[size.axis] - 1.6
         line = view.y(cut.window[3]) + off if size.axis == "x" else view.x(cut.window[0]) - off
-        text = label(size.mm, job.room.choices.drawing_units)
-        ink.append(Dimension(view.point(size.p), view.point(size.q), size.axis, line, text, size.mm))
-    return tuple(ink)
+        text = label(size.mm, job.room.choices.paper_units)
+        dims.append(Dimension(view.point(size.p), view.point(size.q), size.axis, line, text, size.mm))
+    return staggered(dims)
 
 
-def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Block:
+def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:
     """A square of each hatch that the details use."""
     used: set[Material] = {material_of(job, c.frame, p) for c in cuts for p in job.sections[c.name].parts}
     used |= {"sealant", "mortar"}
@@ -125,23 +137,23 @@ def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Block:
         used.add("wallboard")
     if job.room.base.tray:
         used.add("lining")
-    rows = [_swatch(m) for m in NAMES if m in used]
     note = (
         "Parts are cut through the solids of the model. Band and mortar are drawn thicker than they are; sealant, "
         "bands, screws, linings and wallboard are drawn from the numbers of the plan."
     )
-    return _together((heading("Hatching", width), *rows, gap(2.0), prose(note, width)))
-
-
-def _together(blocks: Sequence[Block]) -> Block:
-    """Blocks below each other as one that is not broken."""
-    tops = accumulate((b.height for b in blocks), initial=0.0)
-    return Block(
-        sum(b.height for b in blocks), tuple(chain(*(move(b.ink, 0.0, -y) for b, y in zip(blocks, tops, strict=False))))
+    title, told = heading("Hatching", width), prose(note, width)
+    rows = [(m, -title.height - SWATCH * i) for i, m in enumerate(m for m in NAMES if m in used)]
+    low = -title.height - SWATCH * len(rows) - 2.0
+    names = (Text((15.0, y - 3.1), NAMES[m], 2.5, "left", "middle") for m, y in rows)
+    view = InView(
+        View(1.0, (0.0, 0.0)),
+        tuple(piece for m, y in rows for piece in _swatch(m, y)),
+        (*title.ink, *names, *move(told.ink, 0.0, low)),
+        patched=False,
     )
+    return Drawn(view, told.height - low, standard_scales(job.room.choices.drawing_units)[0])
 
 
-def _swatch(material: Material) -> Block:
-    ring = rectangle(0.0, -5.4, 12.0, -0.8)
-    words = Text((15.0, -3.1), NAMES[material], 2.5, "left", "middle")
-    return Block(6.2, (*hatched((ring,), PATTERNS[material]), Outline(ring, "visible"), words), glued=True)
+def _swatch(material: Material, top: float) -> tuple[Piece, ...]:
+    ring = rectangle(0.0, top - 5.4, 12.0, top - 0.8)
+    return (Hatch((ring,), PATTERNS[material]), Outline(ring, "visible"))

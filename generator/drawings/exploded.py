@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from generator.drafting.dimension import spread
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.inview import InView
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block as Words
 from generator.drafting.spot import fit_block
@@ -56,14 +57,14 @@ def exploded_leaves(job: Job) -> tuple[Leaf, ...]:
         return ()
     warning = stamp_of(job, tuple(w.id for w in job.plan.walls))
     left, bottom, right, top = area(job, warning)
-    ink = exploded_ink(job, picture, (left, bottom, right - PANEL - BETWEEN, top))
+    view = exploded_view(job, picture, (left, bottom, right - PANEL - BETWEEN, top))
     columns = columns_of((left, bottom, right, top), COLUMN)
     filled = flow(_notes(job), chain([(right - PANEL, bottom, right, top)], cycle(columns)))
-    first = Leaf(KIND, KIND, NO_SCALE, (*ink, *filled[0]), warning)
+    first = Leaf(KIND, KIND, NO_SCALE, filled[0], warning, (view,))
     return (first, *pages_of(KIND, f"{KIND}{CONTINUED}", filled[1:], len(columns), warning))
 
 
-def exploded_ink(job: Job, picture: Projection, space: Box) -> tuple[Ink, ...]:
+def exploded_view(job: Job, picture: Projection, space: Box) -> InView:
     """The picture as large as the space allows, a balloon for each board that is seen in it."""
     view = _view(picture, space)
     added = {s.id for s in job.plan.supports if s.origin == "added"}
@@ -75,7 +76,8 @@ def exploded_ink(job: Job, picture: Projection, space: Box) -> tuple[Ink, ...]:
     balloons = balloons_of(job, faces, view)
     on = tuple(b for b in balloons if b.clear >= BALLOON + 0.6)
     beside = tuple(b for b in balloons if b not in on)
-    return (*view.place((*fills, *strokes)), *_beside(beside, on, space), *chain(*(_on_face(b) for b in on)))
+    marks = (*_beside(beside, on, space), *chain(*(_on_face(b) for b in on)))
+    return InView(view, (*fills, *strokes), marks, patched=False)
 
 
 def _view(picture: Projection, space: Box) -> View:

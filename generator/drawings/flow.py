@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import dropwhile
+from itertools import accumulate, chain, dropwhile
 
 from generator.drafting.ink import Align, Ink, Line, Text, move
 from generator.drafting.page import text_width, wrap
+from generator.model.geometry import Point
 
 Box = tuple[float, float, float, float]
 """(left, bottom, right, top) on paper, mm."""
@@ -102,25 +103,27 @@ def _row(cells: Sequence[str], widths: Sequence[float], aligns: Sequence[Align],
 
 def flow(blocks: Sequence[Block], boxes: Iterable[Box]) -> tuple[tuple[Ink, ...], ...]:
     """The blocks as ink, box after box, until none is left; one tuple of ink for each box used."""
-    filled: list[tuple[Ink, ...]] = []
+    return tuple(tuple(chain(*(move(b.ink, *at) for b, at in column))) for column in spread_out(blocks, boxes))
+
+
+def spread_out(blocks: Sequence[Block], boxes: Iterable[Box]) -> tuple[tuple[tuple[Block, Point], ...], ...]:
+    """The blocks with their upper left corners, box after box, until none is left; one tuple for each box used."""
+    filled: list[tuple[tuple[Block, Point], ...]] = []
     rest = tuple(blocks)
     for box in boxes:
         if not rest:
             break
-        ink, rest = _fill(rest, box)
+        column, rest = _fill(rest, box)
         rest = tuple(dropwhile(lambda block: not block.ink, rest))
-        filled.append(ink)
+        filled.append(column)
     return tuple(filled)
 
 
-def _fill(blocks: tuple[Block, ...], box: Box) -> tuple[tuple[Ink, ...], tuple[Block, ...]]:
+def _fill(blocks: tuple[Block, ...], box: Box) -> tuple[tuple[tuple[Block, Point], ...], tuple[Block, ...]]:
     count = _fitting(blocks, box[3] - box[1])
-    y = box[3]
-    ink: list[Ink] = []
-    for block in (*blocks[0].head, *blocks[:count]):
-        ink.extend(move(block.ink, box[0], y))
-        y -= block.height
-    return tuple(ink), blocks[count:]
+    column = (*blocks[0].head, *blocks[:count])
+    tops = accumulate((-block.height for block in column), initial=box[3])
+    return tuple((block, (box[0], y)) for block, y in zip(column, tops, strict=False)), blocks[count:]
 
 
 def _fitting(blocks: tuple[Block, ...], height: float) -> int:

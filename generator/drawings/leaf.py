@@ -20,6 +20,7 @@ from generator.drafting.titleblock import (
     warnings,
 )
 from generator.drawings.flow import Box
+from generator.drawings.said import lengths_in
 from generator.drawings.stamp import NOT_FOR_CUTTING
 from generator.model.job import Job
 
@@ -62,20 +63,27 @@ def bound(job: Job, leaves: tuple[Leaf, ...]) -> tuple[Page, ...]:
 
 def _info(job: Job, leaf: Leaf, number: str, of: int) -> SheetInfo:
     width, height = paper(job)
-    return SheetInfo(number, of, leaf.title, leaf.kind, leaf.scale, job.room.name, width, height, leaf.stamp)
+    said = lengths_in(job.room.choices.paper_units)
+    return SheetInfo(number, of, leaf.title, leaf.kind, leaf.scale, job.room.name, width, height, leaf.stamp, said)
 
 
 def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
     info = _info(job, leaf, number, of)
-    seen = writing_last((*chain(*(view.on_paper for view in leaf.views)), *leaf.ink)) if leaf.views else leaf.ink
-    ink = (*seen, *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
-    sheet = _sheet(job, leaf, info) if leaf.views else None
-    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink, sheet=sheet)
+    ink = (*_printed(leaf), *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
+    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink, sheet=_sheet(job, leaf, info))
+
+
+def _printed(leaf: Leaf) -> tuple[Ink, ...]:
+    """Views and all the rest; beside a view whose writing stands on lines, all writing gets its patch."""
+    bare = chain(*(view.on_paper for view in leaf.views if not view.patched))
+    patched = tuple(chain(*(view.on_paper for view in leaf.views if view.patched)))
+    return (*bare, *(writing_last((*patched, *leaf.ink)) if patched else leaf.ink))
 
 
 def _sheet(job: Job, leaf: Leaf, info: SheetInfo) -> Sheet:
-    """A file by itself: it says nothing of other walls, which have files of their own."""
-    beside, block = (*leaf.ink, *warnings(info)), empty_block(job.room.job, info)
+    """A file by itself: one of a wall says nothing of other walls, which have files of their own."""
+    elsewhere = () if leaf.views else _elsewhere(job, leaf, info)
+    beside, block = (*leaf.ink, *warnings(info), *elsewhere), empty_block(job.room.job, info)
     return Sheet(leaf.views, beside, block, fields(job.room.job, info), leaf.stamp)
 
 

@@ -27,6 +27,10 @@ Material = Literal[
 ]
 
 
+ANSI = 3.175
+"""mm between the lines of the hatches that CAD programs call ANSI31, ANSI37 and, in pairs, ANSI32, as they come."""
+
+
 def _grain_along(angle: float) -> Pattern:
     """Full lines and long dashes by turns."""
     return Pattern((Lines(angle, 2.6), Lines(angle, 2.6, (9.0, 3.0), 0.9)), tone=0.97)
@@ -38,9 +42,9 @@ PATTERNS: Mapping[Material, Pattern] = MappingProxyType(
         "long_grain": _grain_along(90.0),
         "level_grain": _grain_along(0.0),
         "steel": Pattern(tone=0.15),
-        "board": Pattern((Lines(45.0, 1.7), Lines(135.0, 1.7)), tone=1.0),
-        "base": Pattern((Lines(45.0, 1.5),), tone=0.95),
-        "masonry": Pattern((Lines(45.0, 3.4), Lines(45.0, 3.4, None, 0.8)), tone=1.0),
+        "board": Pattern((Lines(45.0, 1.7), Lines(135.0, 1.7)), 1.0, name="ANSI37", size=1.7 / ANSI),
+        "base": Pattern((Lines(45.0, 1.5),), 0.95, name="ANSI31", size=1.5 / ANSI),
+        "masonry": Pattern((Lines(45.0, 3.6), Lines(45.0, 3.6, None, 1.2)), 1.0, name="ANSI32", size=1.2 / ANSI),
         "sealant": Pattern(tone=0.3),
         "mortar": Pattern((Lines(0.0, 0.8, (0.25, 0.9)),), tone=0.78),
         "wallboard": Pattern((Lines(0.0, 1.1, (0.3, 2.0)),), tone=1.0),

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
+from generator.drafting.inview import InView
 from generator.drafting.page import Page, text_box
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
@@ -32,12 +33,10 @@ MARGIN = 9.0
 """mm of paper around the key plan for the names of walls."""
 
 
-def picture_ink(projection: Projection, space: Box) -> tuple[Ink, ...]:
+def picture_view(projection: Projection, space: Box) -> InView:
     """The projection as large as the space allows (a picture has no scale), with the marks of boards."""
     points = [p for f in projection.faces for ring in f.rings for p in ring]
     points += [p for s in projection.strokes for p in s.points]
-    if not points:
-        return ()
     view = _view_into(box(points), space)
     faces = sorted(projection.faces, key=lambda f: (-abs(area(f.rings[0])), f.part, f.rings[0]))
     fills = [ink for f in faces for ink in _face_ink(f)]
@@ -46,7 +45,7 @@ def picture_ink(projection: Projection, space: Box) -> tuple[Ink, ...]:
     ]
     drawn = [tuple(view.point(p) for p in stroke.ring) for stroke in strokes]
     marks = [text for f in _largest(faces) for text in _mark(f, view, drawn)]
-    return (*view.place((*fills, *strokes)), *marks)
+    return InView(view, (*fills, *strokes), tuple(marks), patched=False)
 
 
 def room_picture(job: Job) -> Page | None:
@@ -58,7 +57,7 @@ def room_picture(job: Job) -> Page | None:
     height = ALONE * (top - bottom) / (right - left)
     space = (BORDER, BORDER, BORDER + ALONE, BORDER + height)
     size = (ALONE + 2 * BORDER, height + 2 * BORDER)
-    return Page("", f"Picture of {job.room.name}", *size, "none", picture_ink(projection, space))
+    return Page("", f"Picture of {job.room.name}", *size, "none", picture_view(projection, space).on_paper)
 
 
 def _view_into(bounds: Box, space: Box) -> View:
@@ -104,7 +103,7 @@ def _meet(one: Ring, other: Ring) -> bool:
     return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
-def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
+def key_plan(job: Job, space: Box) -> tuple[InView, Scale]:
     """Walls from above with their names, the base and the fittings, at a standard scale; the scale."""
     walls = _standing(job)
     framing = {w.id: _framing_ring(job, w) for w in walls}
@@ -112,7 +111,7 @@ def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
     bounds = box([p for ring in framing.values() for p in ring] + list(base))
     size = (bounds[2] - bounds[0], bounds[3] - bounds[1])
     room = (space[2] - space[0] - 4 * MARGIN, space[3] - space[1] - 2 * MARGIN)
-    scale = fitting_scale(size, room, job.room.choices.drawing_units)
+    scale = fitting_scale(size, room, job.room.choices.paper_units)
     left = (space[0] + space[2] - size[0] * scale.factor) / 2
     view = View(scale.factor, (left, space[3] - MARGIN - size[1] * scale.factor), (bounds[0], bounds[1]))
     ink: list[Ink] = [Outline(ring, "visible", fill=0.85) for ring in framing.values()]
@@ -123,7 +122,8 @@ def key_plan(job: Job, space: Box) -> tuple[tuple[Ink, ...], Scale]:
         Circle(floor_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
         for f in job.plan.fittings
     ]
-    return (*view.place(tuple(ink)), *_names(job, view, base)), scale
+    once = tuple(dict.fromkeys(ink))  # fittings above each other are one circle from above
+    return InView(view, once, _names(job, view, base)), scale
 
 
 def _standing(job: Job) -> tuple[PlannedWall, ...]:
@@ -168,7 +168,7 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
         out = (way * wall.w_axis[0], way * wall.w_axis[1])
         align = "left" if out[0] > 0.5 else "right" if out[0] < -0.5 else "centre"
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
-        ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.0, align, level, bold=True))  # type: ignore[arg-type]
+        ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.5, align, level, bold=True))  # type: ignore[arg-type]
     ink += _angles(job, view)
     if base:
         inside, taken = tuple(view.point(p) for p in base), [text_box(t) for t in ink if isinstance(t, Text)]

@@ -5,38 +5,42 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from generator.drafting.ink import Dimension, Ink, Line, Outline, Text, View
-from generator.drafting.inview import InView
+from generator.drafting.hatch import Hatch, Pattern
+from generator.drafting.ink import Dimension, Ink, Line, Text, View
+from generator.drafting.inview import InView, Piece
+from generator.drawings.detail_ink import INSIDE, on_border, polygons
 from generator.drawings.flow import Box
 from generator.drawings.marks import Label, words_beside
+from generator.drawings.materials import PATTERNS, material_of
 from generator.drawings.scales import Scale, fitting_scale
 from generator.model.geometry import TOUCH, Point, Ring, box
-from generator.model.job import Section, SectionPart
+from generator.model.job import Job, Section, SectionPart
 from generator.model.plan import Board
-from generator.units import Units, label
+from generator.planning.cuts import upright
+from generator.units import PaperUnits, label
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
 BEHIND, BEFORE, BELOW, ABOVE = 26.0, 30.0, 32.0, 26.0
 """mm shown behind the stud faces, before the board, below its lower edge and above its rabbet."""
-TONES = {"board": 0.85, "base": 0.6}
-"""Grey of the cut parts; all others are `OTHER`."""
-OTHER = 0.94
+STEEL = Pattern(tone=INSIDE)
+"""A steel stud is drawn empty: at this size its sheet would hide the screw's way."""
 LEFT, WORDS = 16.0, 44.0
 """mm of paper left of the section for its dimension, right of it for its words."""
 
 
-def section_view(board: Board, section: Section, units: Units, space: Box) -> InView:
+def section_view(job: Job, board: Board, section: Section, space: Box) -> InView:
     """The section in its space, at the largest standard scale that fits."""
-    window = _window(board)
+    window, units = _window(board), job.room.choices.paper_units
     size = (window[2] - window[0], window[3] - window[1])
     fits = (space[2] - space[0] - LEFT - WORDS, space[3] - space[1] - 12.0)
     scale = fitting_scale(size, fits, units)
     view = View(scale.factor, (space[0] + LEFT, space[3] - 12.0 - size[1] * scale.factor), (window[0], window[1]))
     cut = [(part, _clipped(part, window)) for part in section.parts]
     cut = [(part, shape) for part, shape in cut if not shape.is_empty]
-    model = tuple(piece for part, shape in cut for piece in _part_ink(part, shape, window))
+    pieces = (piece for part, shape in cut for piece in _part_ink(shape, _pattern(job, board, part), window))
+    model = tuple(dict.fromkeys(pieces))  # the edge between two parts is one line
     sizes, words = _sizes(board, units, view, window), _words(board, cut, units, view, window)
     return InView(view, model, (*_title(scale, space), *sizes, *words))
 
@@ -64,36 +68,28 @@ def _clipped(part: SectionPart, window: Box) -> BaseGeometry:
     return shape.intersection(rectangle(*window))
 
 
-def _rings(shape: BaseGeometry) -> tuple[Ring, ...]:
-    """Outlines of the polygons of a shape, outer ones before holes, lowest-left first."""
-    polygons = [g for g in getattr(shape, "geoms", [shape]) if g.geom_type == "Polygon"]
-    rings = [tuple(r.coords)[:-1] for p in polygons for r in (p.exterior, *p.interiors)]
-    return tuple(sorted(rings, key=lambda r: (-_span(r), r)))
+def _pattern(job: Job, board: Board, part: SectionPart) -> Pattern:
+    """How a part is hatched in an upright cut across the board's wall."""
+    material = material_of(job, upright(job.plan.wall(board.wall), 0.0), part)
+    return STEEL if material == "steel" else PATTERNS[material]
 
 
-def _span(ring: Ring) -> float:
-    left, bottom, right, top = box(ring)
-    return (right - left) * (top - bottom)
-
-
-def _part_ink(part: SectionPart, shape: BaseGeometry, window: Box) -> tuple[Ink, ...]:
-    ink: list[Ink] = []
-    for ring in _rings(shape):
-        ink.append(Outline(ring, "light", fill=TONES.get(part.kind, OTHER), edge=False))
-        ink += [Line(p, q, "outline") for p, q in pairwise((*ring, ring[0])) if not _on_border(p, q, window)]
-    return tuple(ink)
-
-
-def _on_border(p: Point, q: Point, window: Box) -> bool:
-    """True for the side of a ring that is there only because the window ends."""
-    return any(abs(p[i % 2] - window[i]) < 1e-6 and abs(q[i % 2] - window[i]) < 1e-6 for i in range(4))
+def _part_ink(shape: BaseGeometry, pattern: Pattern, window: Box) -> tuple[Piece, ...]:
+    pieces: list[Piece] = []
+    for face in sorted(polygons(shape), key=lambda p: p.bounds):
+        rings: list[Ring] = [tuple((x, y) for x, y in r.coords[:-1]) for r in (face.exterior, *face.interiors)]
+        pieces.append(Hatch(tuple(rings), pattern))
+        edges = (edge for ring in rings for edge in pairwise((*ring, ring[0])))
+        lines = (sorted(edge) for edge in edges if not on_border(*edge, window))
+        pieces += [Line(p, q, "outline") for p, q in lines]
+    return tuple(pieces)
 
 
 def _title(scale: Scale, space: Box) -> tuple[Ink, ...]:
     return (Text((space[0], space[3] - 4.0), f"SECTION, scale {scale.text}", 2.5, bold=True),)
 
 
-def _sizes(board: Board, units: Units, view: View, window: Box) -> tuple[Ink, ...]:
+def _sizes(board: Board, units: PaperUnits, view: View, window: Box) -> tuple[Ink, ...]:
     """Thickness above, height of the rabbet at the side."""
     top, t = view.y(window[3]), board.thickness
     a, b = view.point((0.0, window[3])), view.point((t, window[3]))
@@ -107,7 +103,7 @@ def _sizes(board: Board, units: Units, view: View, window: Box) -> tuple[Ink, ..
 
 
 def _words(
-    board: Board, cut: list[tuple[SectionPart, BaseGeometry]], units: Units, view: View, window: Box
+    board: Board, cut: list[tuple[SectionPart, BaseGeometry]], units: PaperUnits, view: View, window: Box
 ) -> tuple[Ink, ...]:
     labels = [Label(view.point(_inside(shape)), _name(part, board)) for part, shape in cut]
     rabbet = next((r for r in board.rabbets if r.face == "back"), None)

@@ -55,4 +55,4 @@ def _after_the_title(job: Job) -> tuple[Leaf, ...]:
 
 
 def _cut_sheet_leaves(job: Job) -> tuple[Leaf, ...]:
-    return tuple(Leaf(CUT_SHEET, page.title, page.scale, page.ink, page.stamp) for page in cut_sheet_inks(job))
+    return tuple(Leaf(CUT_SHEET, p.title, p.scale, p.ink, p.stamp, p.views) for p in cut_sheet_inks(job))

@@ -17,7 +17,7 @@ from generator.drawings.stamp import stamp
 from generator.model.geometry import Point
 from generator.model.job import Job
 from generator.model.plan import Board
-from generator.units import Units
+from generator.units import PaperUnits
 
 KIND = "Shop drawing"
 PANEL = 96.0
@@ -35,7 +35,8 @@ def shop_leaves(job: Job) -> tuple[Leaf, ...]:
     """The shop drawings of all boards, wall by wall, then by mark; small ones after the large, several to a sheet."""
     order = {wall.id: i for i, wall in enumerate(job.plan.walls)}
     boards = sorted(job.plan.boards, key=lambda b: (order[b.wall], b.id))
-    cells = {board.id: cell for board in boards if (cell := cell_of(job, board))}
+    small = {board.id: cell for board in boards if (cell := cell_of(job, board))}
+    cells = small if len(small) > 1 else {}  # a small board with none to share a sheet with is drawn as large ones are
     large = (leaf for board in boards if board.id not in cells for leaf in _shop(job, board))
     return (*large, *small_leaves(job, KIND, tuple(cells.values())))
 
@@ -44,13 +45,13 @@ def _shop(job: Job, board: Board) -> tuple[Leaf, ...]:
     """At the largest standard scale; at the next smaller one where that saves a further sheet of notes."""
     left, bottom, right, top = area(job, stamp(job, board.wall))
     space = (right - PANEL - BETWEEN - left, top - bottom)
-    fitting = _arrangements(board, job.room.choices.drawing_units, space)[:2]
+    fitting = _arrangements(board, job.room.choices.paper_units, space)[:2]
     drawn = [_drawn(job, board, arrangement) for arrangement in fitting]
     return next((leaves for leaves in drawn if len(leaves) == 1), drawn[0])
 
 
 def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]:
-    (scale, corners), warning, units = arrangement, stamp(job, board.wall), job.room.choices.drawing_units
+    (scale, corners), warning, units = arrangement, stamp(job, board.wall), job.room.choices.paper_units
     left, bottom, right, top = area(job, warning)
     edges = tuple(e for e in job.plan.edges if e.board == board.id)
     views: list[InView] = []
@@ -64,7 +65,7 @@ def _drawn(job: Job, board: Board, arrangement: Arrangement) -> tuple[Leaf, ...]
     section = job.sections.get(board.id)
     if section:
         under, panel, cut = _room_for_section(under, panel)
-        views.append(section_view(board, section, units, cut))
+        views.append(section_view(job, board, section, cut))
     boxes = [panel, under] if under[3] - under[1] >= LEAST else [panel]
     columns = columns_of((left, bottom, right, top), COLUMN)
     filled = flow(shop_notes(job, board, edges, scale, PANEL), chain(boxes, cycle(columns)))
@@ -81,14 +82,14 @@ def _room_for_section(under: Box, panel: Box) -> tuple[Box, Box, Box]:
     return under, (left, bottom + SECTION + 4.0, right, top), (left, bottom, right, bottom + SECTION)
 
 
-def _arrangements(board: Board, units: Units, space: Point) -> tuple[Arrangement, ...]:
+def _arrangements(board: Board, units: PaperUnits, space: Point) -> tuple[Arrangement, ...]:
     """Standard scales at which both faces fit, largest first, with the offsets of the faces' upper left corners."""
     scales = standard_scales(units)
     found = tuple((scale, corners) for scale in scales if (corners := _corners(board, units, space, scale.factor)))
     return found or ((scales[-1], ((0.0, 0.0), (space[0] / 2, 0.0))),)
 
 
-def _corners(board: Board, units: Units, space: Point, scale: float) -> tuple[Point, Point] | None:
+def _corners(board: Board, units: PaperUnits, space: Point, scale: float) -> tuple[Point, Point] | None:
     """Beside each other if they fit so, else above each other, else None."""
     (w0, h0), (w1, h1) = (size_on_paper(board, face, units, scale) for face in FACES)
     if w0 + BETWEEN + w1 <= space[0] and max(h0, h1) <= space[1]:

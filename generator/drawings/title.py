@@ -6,16 +6,17 @@ from collections.abc import Sequence
 from itertools import chain, cycle, groupby
 
 from generator.drafting.ink import Ink, Text
+from generator.drafting.inview import InView
 from generator.drafting.titleblock import too_long
 from generator.drawings.cautions import DISCLAIMER
 from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Box, Column, columns_of, flow, heading, prose, table
-from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area, writing_last
-from generator.drawings.picture import key_plan, picture_ink
+from generator.drawings.leaf import CONTINUED, NO_SCALE, Leaf, area
+from generator.drawings.picture import key_plan, picture_view
 from generator.drawings.said import ENTERED
 from generator.model.findings import Phase, worst
 from generator.model.job import Job
-from generator.units import label_thickness
+from generator.units import either, label_thickness
 
 KIND = "Title sheet"
 TITLE = "Picture, key plan, index"
@@ -41,16 +42,16 @@ def title_leaves(job: Job, others: Sequence[Leaf]) -> tuple[Leaf, ...]:
 def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
     left, bottom, right, top = area(job)
     column = (right - NOTES, bottom, right, top)
-    ink, picture = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
+    ink, views = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
     columns = columns_of((left, bottom, right, top), NOTES)
     width = columns[0][2] - columns[0][0]
     filled = flow(_notes(job, others, own, min(NOTES, width)), chain((column,), cycle(columns)))
-    first = Leaf(KIND, TITLE, NO_SCALE, (*picture, *writing_last((*ink, *filled[0]))))
+    first = Leaf(KIND, TITLE, NO_SCALE, (*ink, *filled[0]), views=views)
     return (first, *pages_of(KIND, f"{TITLE}{CONTINUED}", filled[1:], len(columns)))
 
 
-def _left_side(job: Job, space: Box) -> tuple[tuple[Ink, ...], tuple[Ink, ...]]:
-    """General notes, above them the key plan; above that the picture, whose marks stand on its faces, by itself."""
+def _left_side(job: Job, space: Box) -> tuple[tuple[Ink, ...], tuple[InView, ...]]:
+    """General notes; above them the key plan, above that the picture."""
     left, bottom, right, top = space
     notes = _general(job, right - left)
     height = sum(b.height for b in notes)
@@ -59,10 +60,10 @@ def _left_side(job: Job, space: Box) -> tuple[tuple[Ink, ...], tuple[Ink, ...]]:
     plan, scale = key_plan(job, (left, bottom + height + 2.0, right, split - 8.0))
     words = (Text((left, split - 6.0), f"KEY PLAN, scale {scale.text}", 2.5, bold=True),)
     picture = job.projections.get("isometric")
-    if picture is None:
-        return (*written, *plan, *words), ()
+    if picture is None or not picture.faces:
+        return (*written, *words), (plan,)
     title = Text((left, top - 3.0), "PICTURE, not to scale", 2.5, bold=True)
-    return (*written, *plan, *words, title), picture_ink(picture, (left, split + 3.0, right, top - 7.0))
+    return (*written, *words, title), (plan, picture_view(picture, (left, split + 3.0, right, top - 7.0)))
 
 
 def _notes(job: Job, others: Sequence[Leaf], own: int, width: float) -> tuple[Block, ...]:
@@ -88,8 +89,8 @@ def _result(job: Job) -> str:
 
 
 def _general(job: Job, width: float) -> tuple[Block, ...]:
-    units = job.room.choices.drawing_units
-    step = "1/16 in" if units == "in" else "1 mm"
+    units = job.room.choices.paper_units
+    step = either(units, "1/16 in", "1 mm")
     datum = job.plan.walls[0].datum_name if job.plan.walls else job.room.datum
     notes = (
         f"Walls are seen from inside the room and listed left to right. Widths run from a wall's framing corner, "
@@ -102,7 +103,7 @@ def _general(job: Job, width: float) -> tuple[Block, ...]:
 
 
 def _thicknesses(job: Job) -> str:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     values = sorted({b.thickness for b in job.plan.boards})
     return " and ".join(label_thickness(v, units) for v in values)
 

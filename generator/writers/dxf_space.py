@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.dimension import datum_ring, stop_strokes
+from generator.drafting.hatch import Hatch, crossing
 from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Running, Text, View
 from generator.drafting.inview import Piece, Symbol
 from generator.drafting.layers import Role
@@ -18,6 +19,7 @@ from generator.drafting.page import baseline_shift, text_width
 from generator.model.geometry import NOISE, Point
 from generator.units import Units, to_units
 from generator.writers.dxf import add_shape
+from generator.writers.dxf_hatch import add_hatch
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
@@ -66,6 +68,8 @@ def draw(space: Space, pieces: Iterable[Piece]) -> None:
         match piece:
             case Symbol():
                 _symbol(space, piece)
+            case Hatch():
+                _hatch(space, piece)
             case Text():
                 _text(space, piece)
             case Dimension():
@@ -117,6 +121,11 @@ def _middle(space: Space, item: Text) -> Point:
     shift = {"left": 0.5, "centre": 0.0, "right": -0.5}[item.align] * text_width(item.text, item.height, item.bold)
     (x, y), turn = _risen(space, item, item.height / 2), math.radians(item.angle)
     return (x + shift / space.scale * math.cos(turn), y + shift / space.scale * math.sin(turn))
+
+
+def _hatch(space: Space, item: Hatch) -> None:
+    add_hatch(space.target, item, space.scale, space.units, space.layers[item.layer])
+    draw(space, crossing(item.rings, item.pattern))
 
 
 def _symbol(space: Space, item: Symbol) -> None:

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from generator.drafting.dimension import GAP, TICK
-from generator.drafting.ink import Text
+from generator.drafting.ink import Text, View
 from generator.drafting.inview import Field, Sheet
 from generator.drafting.layers import Role, Standard, colours, layers, line_types
 from generator.drafting.modelspace import Window, windows
@@ -28,7 +29,7 @@ FONTS = {PLAIN: "arial.ttf", BOLD: "arialbd.ttf"}
 """As wide as the PDF's Helvetica and on every machine that runs a CAD program; others fall back to their own."""
 HEIGHT = 2.5
 """mm on paper: capitals of a dimension."""
-STAMP = 4.0
+STAMP = 5.0
 """mm on paper: capitals of NOT FOR CUTTING."""
 LOCKED = 0x4000
 """Flag of a window whose scale no mouse wheel may change (DXF reference, VIEWPORT, group code 90)."""
@@ -42,13 +43,17 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
     document, names = new_document(units), layers(standard)
     seen = windows(sheet.views)
     _tables(document, names, units)
-    for scale in (window.scale for window in seen):
+    measured = tuple(dict.fromkeys(window.scale for window in seen if window.measured))
+    for scale in measured:
         _dimension_styles(document, scale, units)
     _header(document, sheet, units)
+    if measured:
+        document.header["$DIMSTYLE"] = style_name("RUNNING", measured[0])
     model = Space(document, document.modelspace(), units, names)
     for window in seen:
         space = Space(document, model.target, units, names, window.scale, model.blocks)
-        draw(space, (*window.model, *window.marks, *_stamp(sheet, window)))
+        draw(space, (*window.model, *window.marks))
+    _stamps(sheet, seen, model)
     layout = _paper(document, page, units)
     for whole in layout.query("VIEWPORT"):
         whole.dxf.layer = names["window"]
@@ -112,27 +117,27 @@ def _dimension_styles(document: Drawing, scale: float, units: Units) -> None:
     running.set_arrows(blk1=ARROWS.origin_indicator, blk2=ARROWS.oblique)
 
 
-def _stamp(sheet: Sheet, window: Window) -> tuple[Text, ...]:
-    """In model space too, above the view and outside its window: for whoever never looks at the layout."""
-    if not sheet.stamp:
-        return ()
-    left, _, _, top = window.seen
-    return (Text((left, top + STAMP / window.scale), sheet.stamp, STAMP, bold=True, layer="finding"),)
+def _stamps(sheet: Sheet, seen: tuple[Window, ...], model: Space) -> None:
+    """In model space too, above the views of each scale, outside their windows: for whoever sees no layout."""
+    for scale in dict.fromkeys(window.scale for window in seen) if sheet.stamp else ():
+        same = [window.seen for window in seen if window.scale == scale]
+        at = (min(box[0] for box in same), max(box[3] for box in same) + STAMP / scale)
+        space = replace(model, scale=scale)
+        draw(space, (Text(at, sheet.stamp, STAMP, bold=True, layer="finding"),))
 
 
 def _header(document: Drawing, sheet: Sheet, units: Units) -> None:
     """Dimension variables for readers that look at no style, true dashes in windows, line weights shown.
 
     A reader without layouts (LibreCAD) prints model space with scale and base point of paper space: ours are such
-    that the view stands where it stands on the sheet.
+    that the first view stands where it stands on the sheet, or all of a sheet that has writing alone.
     """
-    view = sheet.views[0].view
+    view = sheet.views[0].view if sheet.views else View(1.0, ORIGIN)
     for name, value in {**_dimension(view.scale, units), **RUNNING}.items():
         document.header[f"${name.upper()}"] = value
     base = view.point(ORIGIN)
     others = {
         "$DIMTSZ": to_units(TICK, units),
-        "$DIMSTYLE": style_name("RUNNING", view.scale),
         "$LTSCALE": 1.0,
         "$PSLTSCALE": 1,
         "$LWDISPLAY": 1,

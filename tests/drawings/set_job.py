@@ -9,8 +9,10 @@ from generator.model.findings import Cure, Finding, Place
 from generator.model.job import Job
 from generator.model.profiles import PaperProfile
 from generator.model.room import Room
+from generator.planning.cuts import detail_cuts
 from generator.solids import make_bodies, projections, sections
 from generator.units import Units
+from tests.planning.finished import finished
 from tests.worked_plan import worked_plan
 from tests.worked_room import END_STUDS, END_STUDS_AS_FOUND, ORIGIN, WIDTHS, mirrored, mm, worked_room
 
@@ -31,6 +33,15 @@ def set_job(paper: str = "letter", units: Units = "in", failed: bool = False) ->
     findings = (*_planned(), *(_collisions(room) if failed else ()))
     walls = frozenset({"right"}) if failed else frozenset()
     return Job(room, plan, findings, walls, projections(bodies), sections(bodies, plan))
+
+
+@cache
+def detailed_job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
+    """The same, finished, with the cuts of its details."""
+    job = set_job(paper, units, failed)
+    plan = finished(job.room, worked_plan(job.room))
+    cut = sections(bodies := make_bodies(job.room, plan), plan, detail_cuts(job.room, plan))
+    return replace(job, plan=plan, sections={**job.sections, **cut}, projections=projections(bodies))
 
 
 def _with_entered(room: Room) -> Room:

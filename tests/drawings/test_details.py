@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 from itertools import combinations, pairwise
 from pathlib import Path
 
@@ -24,25 +23,13 @@ from generator.drawings.exploded import exploded_leaves
 from generator.drawings.leaf import bound
 from generator.model.job import Job
 from generator.planning.cuts import Cut, detail_cuts
-from generator.solids import make_bodies, sections
 from generator.units import Units, parse_length
-from tests.drawings.set_job import set_job
-from tests.planning.finished import finished
-from tests.worked_plan import worked_plan
+from tests.drawings.set_job import detailed_job as _job
 from tests.worked_room import mm, rect_in
 
 ROOMS = Path(__file__).parents[2] / "profiles" / "rooms"
 STEP = 25.4 / 16
 WIDTH = 120.0
-
-
-@cache
-def _job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
-    """The worked room finished, with the cuts of its details."""
-    job = set_job(paper, units, failed)
-    plan = finished(job.room, worked_plan(job.room))
-    cut = sections(make_bodies(job.room, plan), plan, detail_cuts(job.room, plan))
-    return replace(job, plan=plan, sections=cut)
 
 
 def _cut(kind: str, job: Job | None = None) -> Cut:
