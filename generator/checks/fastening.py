@@ -113,15 +113,24 @@ def _in_plate(plan: Plan, support: Support, end: float, screws: Sequence[Fastene
 
 def washer_gap(room: Room, plan: Plan) -> Iterator[Measure]:
     """No washer lies on another; where two rows share a stud they do, and one row is shifted by hand."""
-    pairs = ((a, b) for a, b in combinations(plan.fasteners, 2) if a.wall == b.wall)
-    measures = (_washers(a, b) for a, b in pairs)
+    rows: dict[tuple[tuple[str, ...], ...], list[tuple[float, Fastener, Fastener]]] = {}
+    for a, b in combinations(plan.fasteners, 2):
+        if a.wall == b.wall:
+            gap = dist(a.point, b.point) - (a.washer_diameter + b.washer_diameter) / 2
+            rows.setdefault(tuple(sorted((a.board_ids, b.board_ids))), []).append((tidy(gap), a, b))
+    measures = (_washers(near) for near in rows.values())
     return or_note(tightest(room.rules["washer-gap"], measures), "no two screws on a wall")
 
 
-def _washers(first: Fastener, second: Fastener) -> Measure:
-    gap = dist(first.point, second.point) - (first.washer_diameter + second.washer_diameter) / 2
-    subject = f"washers of {first.id} and {second.id}: raise one row by a washer where they lie on each other"
-    return Measure(subject, tidy(gap), Place(first.wall, (first.point, second.point)), on_break="note")
+def _washers(near: Sequence[tuple[float, Fastener, Fastener]]) -> Measure:
+    """The closest washers of two boards' screws, or of one board's, with how many pairs lie on each other."""
+    gap, first, second = min(near, key=lambda pair: pair[0])
+    lapping = sum(1 for apart, _, _ in near if apart < 0.0)
+    subject = f"washers of {first.id} and {second.id}"
+    if lapping:
+        others = f" and {lapping - 1} more pairs of these rows" if lapping > 1 else ""
+        subject += f"{others}: raise one row by a washer where they lie on each other"
+    return Measure(subject, gap, Place(first.wall, (first.point, second.point)), on_break="note")
 
 
 def _row_u(plan: Plan, board: Board, support: Support) -> float:
