@@ -193,7 +193,7 @@ def _reach(seen: BaseGeometry, start: float, side: float, edge: Edge, sealed: Ba
 
 
 def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
-    """What the neighbouring walls' boards stand in front of; at an outside corner they do not."""
+    """What the neighbouring walls' and soffits' boards stand in front of; at an outside corner they do not."""
     from generator.planning.shapes import polygon, union
 
     wall = room_wall(room, edge_wall(plan, edge))
@@ -208,7 +208,16 @@ def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
             if far - near > TOUCH and (line > end) == (index == 0):
                 ends = ((near, low), (far, low), (far, high), (near, high))
                 strips.append(polygon(tuple((u + slope * v, v) for u, v in ends)))
-    return union(strips)
+    return union((*strips, *_behind_soffits(room, plan, wall)))
+
+
+def _behind_soffits(room: Room, plan: Plan, wall: Wall) -> Iterator[BaseGeometry]:
+    """What soffits before a wall hide of its boards: from what they take of it to their own boards' faces."""
+    from generator.planning.shapes import polygon
+
+    thickness = max((b.thickness for b in plan.boards if b.wall == wall.id), default=0.0)
+    for taken in (a for a in wall.allowances if wall.frame is None):
+        yield polygon(taken.ring).buffer(thickness - room.limit("fit"), join_style="mitre")
 
 
 def _meeting_line(room: Room, plan: Plan, wall_id: str, left_end: bool) -> float:

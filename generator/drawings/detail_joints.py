@@ -101,7 +101,7 @@ def _lap(shown: Seen, first: str, later: str) -> tuple[Note, ...]:
 
 
 def _fold(shown: Seen) -> Said:
-    """Head, sill, cap, nosing, seat and curb: what laps what, how it falls, where no screw goes."""
+    """Head, sill, cap, nosing, seat, curb and soffit: what laps what, how it falls, where no screw goes."""
     fold = next(f for f in shown.job.plan.folds if f.id == shown.cut.subject)
     later = fold.faces[1] if fold.first == fold.faces[0] else fold.faces[0]
     pair = frozenset(fold.faces)
@@ -120,6 +120,8 @@ def _title(shown: Seen) -> str:
         "nosing": f"Front edge of a {kind}",
         "seat": f"Seat of a {kind} at the wall" if kind == "bench" else f"Top of a {kind} at the wall",
         "curb": "Curb",
+        "drop": "Lower edge of a soffit",
+        "underside": "Underside of a soffit at the wall",
     }
     title = words[shown.cut.kind]
     return title if feature.id in title.lower() else f"{title}, {feature.id}"
@@ -258,5 +260,5 @@ _SAYS: Mapping[CutKind, Callable[[Seen], Said]] = {
     "outside_corner": _outside,
     "wallboard": _wallboard,
     "screw": _screw,
-    **dict.fromkeys(("head", "sill", "cap", "nosing", "seat", "curb"), _fold),
+    **dict.fromkeys(("head", "sill", "cap", "nosing", "seat", "curb", "drop", "underside"), _fold),
 }

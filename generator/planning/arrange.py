@@ -14,6 +14,7 @@ from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
 from generator.planning.masonry import seams_offered
 from generator.planning.regions import board_thickness, screw_floor
+from generator.planning.soffits import soffit_edges
 from generator.planning.supports import has_room, stud_heights
 
 Supports = tuple[Support, ...]
@@ -42,7 +43,11 @@ def _wall_task(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
         region=region,
         seams=tuple(sorted(_seam_places(room, wall, planned, region, own), key=lambda s: (s.u, s.from_v))),
         discs=tuple(_disc(room, fitting) for fitting in fittings),
-        uncut=(*_kept_whole(room, [opening_of(room, f).ring for f in fittings if f.ring]), *_niches(room, wall)),
+        uncut=(
+            *_kept_whole(room, [opening_of(room, f).ring for f in fittings if f.ring]),
+            *_niches(room, wall),
+            *_soffit_corners(room, wall, planned),
+        ),
         legs=tuple(_legs(room, wall, planned)),
         unscrewed=tuple(_unscrewed(room, wall)),
         minor=wall.face != "wall",
@@ -82,6 +87,13 @@ def _niches(room: Room, wall: Wall) -> Iterator[Ring]:
     """
     band = room.limit("band-cover") - board_thickness(room)
     return _kept_whole(room, (mouth.ring for mouth in wall.mouths if mouth.kind == "niche"), band)
+
+
+def _soffit_corners(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Ring]:
+    """A board goes round the lower corner of a soffit in one piece: beside it a seam would leave a tongue."""
+    least = room.limit("least-rip")
+    for u, _, low in soffit_edges(wall, planned):
+        yield rectangle(u - least, low - least, u + least, low + least)
 
 
 def _legs(room: Room, wall: Wall, planned: PlannedWall) -> Iterator[Leg]:

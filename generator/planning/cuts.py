@@ -30,7 +30,19 @@ from generator.planning.bays import is_upright
 Window = tuple[float, float, float, float]
 """(left, bottom, right, top) in a cut's frame, mm."""
 CutKind = Literal[
-    "base", "corner", "outside_corner", "wallboard", "screw", "head", "sill", "cap", "nosing", "seat", "curb"
+    "base",
+    "corner",
+    "outside_corner",
+    "wallboard",
+    "screw",
+    "head",
+    "sill",
+    "cap",
+    "nosing",
+    "seat",
+    "curb",
+    "drop",
+    "underside",
 ]
 BEHIND, BEFORE = 50.0, 78.0
 """mm shown behind the stud faces and before them."""
@@ -220,6 +232,7 @@ def _kind(feature: Feature, pair: frozenset[str]) -> CutKind | None:
     table = {"niche": in_wall, "window": in_wall, "bench": before, "deck": before}
     table["half_wall"] = {frozenset(("wall", "cap")): "cap"}
     table["curb"] = {frozenset(("inside", "cap")): "curb"}
+    table["soffit"] = {frozenset(("underside", "front")): "drop", frozenset(("wall", "underside")): "underside"}
     return table[feature.kind].get(pair)
 
 
@@ -243,7 +256,7 @@ def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
     out: Vector = host.w_axis
     normal = (out[1], -out[0], 0.0)
     frame = Frame((spot[0], spot[1], spot[2]), out, UP, normal)
-    wall = feature.wall if kind not in ("curb", "nosing") else host.id
+    wall = feature.wall if kind not in ("curb", "nosing", "drop") else host.id
     return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame), feature.id)
 
 
@@ -272,4 +285,13 @@ def _around(plan: Plan, feature: Feature, kind: CutKind, frame: Frame) -> Window
         return (left - 30.0, (low if kind == "curb" else high - 90.0) - 12.0, right + 30.0, high + 16.0)
     if kind in ("head", "sill"):
         return (left - 22.0, -80.0, 32.0, 80.0)
-    return (-75.0, -82.0, 40.0, 30.0) if kind == "nosing" else (-52.0, -60.0, 78.0, 82.0)
+    return _ROUND[kind]
+
+
+_ROUND: dict[CutKind, Window] = {
+    "nosing": (-75.0, -82.0, 40.0, 30.0),
+    "seat": (-52.0, -60.0, 78.0, 82.0),
+    "drop": (-75.0, -30.0, 40.0, 82.0),
+    "underside": (-52.0, -82.0, 78.0, 60.0),
+}
+"""What is shown round a fold, by the kind of its cut."""

@@ -15,10 +15,12 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
-from generator.planning.benches import built_supports, seen_tops, with_cap_plate
+from generator.planning.benches import built_supports, seen_tops, under_cap_plate, with_cap_plate
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
+from generator.planning.regions import board_thickness
+from generator.planning.soffits import between_rails, soffit_edges, soffit_supports
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -62,12 +64,13 @@ def _sides_named(sides: Iterable[Support], pieces: Supports) -> Iterator[Support
 def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports) -> Supports:
     if wall.masonry:  # its strips stand where the seams will be: planned apart
         return ()
-    if (built := built_supports(room, wall, planned, lent)) is not None:
-        return built
+    for build in (built_supports, soffit_supports):
+        if (built := build(room, wall, planned, lent)) is not None:
+            return built
     supports = frame_mouths(room, wall, planned, (*found_supports(wall), *lent))
     if lines_a_mouth(room, wall):
         return supports
-    for step in (_back_ends, _back_legs, back_lines, _close_bays):
+    for step in (_back_ends, _back_legs, _back_soffits, back_lines, _close_bays):
         supports = step(room, wall, planned, supports)
     return with_cap_plate(room, wall, supports)
 
@@ -182,6 +185,23 @@ def leg_edges(room: Room, wall: Wall, planned: PlannedWall) -> list[tuple[float,
     return edges
 
 
+def _back_soffits(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    """Beside a soffit the boards end at an upright edge, over the height of the soffit: there their screws have to
+    stand clear of its boards' faces."""
+    washer = max(screw.washer_diameter for screw in room.choices.screws.values())
+    least = max(room.limit("bearing-edge"), board_thickness(room) - room.limit("fit") + washer / 2)
+    for u, side, low in soffit_edges(wall, planned):
+        high = _edge_heights(wall, room, (u,))[1]
+        if edge_bearing(supports, (u, u), side, low, high) >= least - NOISE:
+            continue
+        half = _added_face(room, wall) / 2
+        window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
+        place = nearest_place(room, wall, supports, window[1 if side == "left" else 0], *window)
+        reason = f"backing for the edge beside the soffit at {label(u, room.units)}"
+        supports = _with_stud(room, wall, supports, place, reason, "seam")
+    return supports
+
+
 def _close_bays(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
     """Add studs until every bay behind the boards is at most the spacing; give up where none can stand."""
     hopeless: set[Bay] = set()
@@ -236,8 +256,11 @@ def with_seam_studs(
         piece
         for wall in room.walls
         for u in seams.get(wall.id, ())
-        for piece in clear_of_mouths(
-            room, wall, added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam"), supports
-        )
+        for piece in clear_of_mouths(room, wall, _seam_stud(room, wall, u, supports), supports)
     ]
     return with_borrowed(room, walls, (*supports, *added))
+
+
+def _seam_stud(room: Room, wall: Wall, u: float, supports: Supports) -> Support:
+    stud = added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam")
+    return under_cap_plate(between_rails(room, stud, supports), supports)

@@ -20,6 +20,7 @@ from tests.verifier.plain import (
     Record,
     Span,
     Violation,
+    behind_soffits,
     box,
     broken,
     by_id,
@@ -81,15 +82,8 @@ def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeomet
     )
     shows = wet(wall).union(_lip(edge, ends, slope)) if edge["role"] == "corner" else wet(wall)
     within = seen if edge["role"] == "wallboard" else seen.intersection(shows)
-    within = within.difference(_behind_soffits(plan, wall))
+    within = within.difference(behind_soffits(plan, wall))
     return strip.intersection(within).buffer(-TOUCH / 2)
-
-
-def _behind_soffits(plan: Record, wall: Record) -> BaseGeometry:
-    """What the boards of soffits hide of a wall's: from what they take of it to their own faces, less the fit."""
-    reach = max((s["thickness"] for s in plan["stocks"]), default=0.0) - limit(plan, "fit")
-    rings = (shape(a["ring"]) for a in wall["allowances"] if a["name"] == "soffit")
-    return unary_union([Polygon(), *(ring.buffer(reach, join_style="mitre") for ring in rings)])
 
 
 def _lip(edge: Record, lines: Span, slope: float) -> BaseGeometry:

@@ -12,11 +12,13 @@ from shapely.ops import unary_union
 
 from tests.verifier.framing import crossed
 from tests.verifier.plain import (
+    REAL_AREA,
     SEEN,
     TOUCH,
     Record,
     Span,
     Violation,
+    behind_soffits,
     box,
     broken,
     by_id,
@@ -29,6 +31,7 @@ from tests.verifier.plain import (
     limit,
     on_wall,
     opening_shape,
+    rect,
     seen_box,
     shape,
     stretches,
@@ -41,6 +44,7 @@ def check_each(plan: Record) -> Iterator[Violation]:
     """What holds for a screw by itself."""
     boards, supports, walls = by_id(plan, "boards"), by_id(plan, "supports"), by_id(plan, "walls")
     lines = {wall["id"]: face_lines(plan, wall) for wall in plan["walls"]}
+    hidden = {wall["id"]: behind_soffits(plan, wall) for wall in plan["walls"]}
     for screw in plan["fasteners"]:
         held = [boards[b] for b in screw["board_ids"]]
         yield from _place(screw, held, supports[screw["support_id"]])
@@ -56,6 +60,8 @@ def check_each(plan: Record) -> Iterator[Violation]:
         low, high = max(low, left), min(high, right)
         if not (low + reach <= screw["point"][0] <= high - reach and bottom + reach <= v <= top - reach):
             yield Violation("screw-corner", f"washer of {screw['id']} meets the neighbour's face")
+        if Spot(screw["point"]).buffer(reach).intersection(hidden[screw["wall"]]).area > REAL_AREA:
+            yield Violation("screw-corner", f"washer of {screw['id']} meets the boards of a soffit")
 
 
 def _place(screw: Record, held: list[Record], support: Record) -> Iterator[Violation]:
@@ -204,7 +210,10 @@ def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, flo
     own = [s for s in on_wall(plan, "supports", board["wall"]) if s["id"] == support["id"] or s["kind"] == "plate"]
     low = bottom if _carried_on(own, u, bottom, span[0]) else span[0]
     high = top if _carried_on(own, u, span[1], top) else span[1]
-    _, floor, _, roof = seen_box(plan, by_id(plan, "walls")[board["wall"]])
+    wall = by_id(plan, "walls")[board["wall"]]
+    _, floor, _, roof = seen_box(plan, wall)
+    over = behind_soffits(plan, wall).intersection(rect(u - radius + TOUCH, span[0], u + radius - TOUCH, top))
+    roof = roof if over.is_empty else min(roof, over.bounds[1])
     lowest = max(_lowest(plan, board["wall"], u, radius), floor + radius)
     return max(low + ends, lowest), min(high - ends, roof - radius)
 

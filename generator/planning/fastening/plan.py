@@ -22,9 +22,11 @@ from generator.model.room import Room
 from generator.planning.bays import Span, centre, face, heights_at, is_upright
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
+from generator.planning.fastening.ledgers import ledger_row
 from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
 from generator.planning.fastening.screws import screw_for
+from generator.planning.fastening.soffits import clear_of_soffits, soffit_lines
 from generator.planning.fastening.strips import Strip, board_heights, carriers, row_u, strips
 from generator.planning.folds import Seen, seen
 from generator.units import label
@@ -47,6 +49,7 @@ class _WallParts:
     openings: tuple[Opening, ...]
     ends: Ends
     seen: Seen
+    soffits: tuple[Segment, ...]
     trimmed: bool
     """True where furring of a neighbour, or a corner under 90 degrees, takes from this wall's end."""
 
@@ -73,6 +76,7 @@ def plan_fasteners(
             openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
             ends=ends[board.wall],
             seen=views[board.wall],
+            soffits=soffit_lines(room, folds, board.wall),
             trimmed=_is_trimmed(room, board.wall),
         )
         fasteners += _named(room, board, _board_spots(room, wall, board))
@@ -101,21 +105,34 @@ def _named(room: Room, board: Board, spots: Iterable[Spot]) -> Iterator[Fastener
 
 
 def _board_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
-    for support in filter(is_upright, wall.supports):
+    spots = tuple(_plumb_spots(room, wall, board))
+    yield from spots
+    taken = [spot.point for spot in spots]
+    for ledger in (s for s in wall.supports if s.kind == "ledger"):
+        for u, v in ledger_row(room, board, ledger, taken):
+            taken.append((tidy(u), tidy(v)))
+            yield Spot(taken[-1], ledger)
+
+
+def _plumb_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
+    for support in (s for s in wall.supports if is_upright(s) and s.kind != "ledger"):
         for strip in strips(board, support, room.limit("bearing-edge"), room.limit("screw-edge-distance")):
             yield from _row(room, wall, board, support, strip)
 
 
 def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
     radius = screw_for(room, support).washer_diameter / 2
+    wall = replace(wall, seen=clear_of_soffits(wall.seen, wall.soffits, strip, board.thickness))
     clear = _clear_span(wall, strip, radius)
-    narrowed = any(wall.ends.leans) or wall.trimmed
+    narrowed = any(wall.ends.leans) or wall.trimmed or bool(wall.soffits)
     if narrowed and min(face(support)[1], clear[1]) < max(face(support)[0], clear[0]) - TOUCH:
         raise CannotPlanError(_no_place(room, board, support), support.room_path)
     u = row_u(strip, support, room.limit("screw-side-distance"), clear)
     chain = carriers(support, wall.supports, u)
     along = board_heights(board, strip, u, room.limit("screw-edge-distance"))
     start, end = _row_span(room, wall, chain, along, u, radius)
+    if start < end < start + 2 * radius + room.limit("washer-gap") - NOISE:  # two washers would lie on each other
+        start = end = (start + end) / 2
     if start > end + NOISE or (start == end and _in_a_tip(board, (u, start), room.limit("screw-side-distance"))):
         return
     for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
@@ -139,7 +156,8 @@ def _in_a_tip(board: Board, point: Point, least: float) -> bool:
 def _no_place(room: Room, board: Board, support: Support) -> str:
     return (
         f"no washer on the upright {label(centre(support), room.units)} from the left end of wall {board.wall} clears "
-        "the boards round the corner, which is narrow, leans or is furred; a wider upright there would take the screws"
+        "the boards round the corner, which is narrow, leans, is furred or is a soffit's; a wider upright there would take "
+        "the screws"
     )
 
 
