@@ -29,14 +29,14 @@ def printed(data: bytes, folder: Path, *options: str) -> Path:
 
 
 def bare(data: bytes, folder: Path) -> bytes:
-    """The same file with full lines and without writing, dimensions and layouts, which LibreCAD draws its own way."""
+    """The same file with full lines, without writing, hatches, dimensions, layouts: LibreCAD draws them its own way."""
     file = folder / "whole.dxf"
     file.write_bytes(data)
     document = ezdxf.readfile(file)
     for layer in document.layers:
         layer.dxf.linetype = "Continuous"
     model = document.modelspace()
-    for entity in list(model.query("TEXT MTEXT DIMENSION")):
+    for entity in list(model.query("TEXT MTEXT DIMENSION HATCH")):
         model.delete_entity(entity)
     for name in document.layouts.names_in_taborder()[1:]:
         document.layout(name).delete_all_entities()
