@@ -84,9 +84,9 @@ def _made(room: Room, shape: RoomShape, partitions: tuple[Partition, ...]) -> It
 
 
 def _beside(site: Site, one: Partition) -> Against:
-    """The wall that a cap runs up to. Behind a half wall that wall has wallboard, so no boards meet in a fold there."""
-    boarded = site.boarded(site.beside(one.wall.id, "left" if one.at_right else "right"))
-    return replace(boarded, wall="")
+    """The wall that a cap runs up to. Behind the half wall it goes on with wallboard, as thick as the boards: the fold
+    passes their end by that much, and its band goes onto both."""
+    return site.boarded(site.beside(one.wall.id, "left" if one.at_right else "right"))
 
 
 def _site(room: Room) -> Site:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 
 from shapely import LineString, Polygon
+from shapely import Point as Spot
 from shapely.affinity import translate
 from shapely.geometry.base import BaseGeometry
 
@@ -15,17 +16,22 @@ from tests.verifier.plain import (
     Point,
     Record,
     Violation,
+    box,
     broken,
     by_id,
     limit,
     on_wall,
     opening_shape,
+    rect,
     shape,
+    sides,
     thickness,
     union,
 )
 
 Line = list[Point]
+BEHIND = 400.0
+"""mm: no cap is wider, and so none runs up to a wall farther beyond its end."""
 
 
 def check_folds_banded(plan: Record) -> Iterator[Violation]:
@@ -40,6 +46,53 @@ def check_folds_banded(plan: Record) -> Iterator[Violation]:
                 yield broken("band-cover", fold["faces"][i], message)
         if not any(_is_folded(band, fold) for band in plan["bands"]):
             yield broken("band-cover", fold["faces"][0], f"no band is folded over {fold['id']}")
+
+
+def check_caps(plan: Record) -> Iterator[Violation]:
+    """Where a cap runs up to a wall the two meet in a fold, and round the end of that on the wall's boards, where cap,
+    wall and the face under the cap meet in a point, bands lie as far as they must lap."""
+    chain = [w for w in plan["walls"] if w["face"] == "wall" and on_wall(plan, "boards", w["id"])]
+    for cap in (w for w in plan["walls"] if w["face"] == "cap"):
+        edges = [side for b in on_wall(plan, "boards", cap["id"]) for side in sides(b["outline"])]
+        for wall in chain:
+            if not any(_stands_at(plan, wall, _in_room(plan, cap, p), _in_room(plan, cap, q)) for p, q in edges):
+                continue
+            fold = next((f for f in plan["folds"] if set(f["faces"]) == {wall["id"], cap["id"]}), None)
+            if fold is None:
+                yield Violation("cap-fold", f"{cap['id']} runs up to {wall['id']} without a fold")
+            else:
+                yield from _open_ends(plan, fold, fold["faces"].index(wall["id"]))
+
+
+def _in_room(plan: Record, wall: Record, point: Point) -> Point:
+    """A point on the finished face of a wall."""
+    axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
+    at = (*point, thickness(plan, wall["id"]))
+    return [o + sum(k * a[i] for k, a in zip(at, axes, strict=True)) for i, o in enumerate(wall["origin"])]
+
+
+def _stands_at(plan: Record, wall: Record, p: Point, q: Point) -> bool:
+    """True of an edge that runs along a wall's finished face, no farther off than a board."""
+    thick = thickness(plan, wall["id"])
+    places = [
+        [sum((x - o) * a for x, o, a in zip(end, wall["origin"], wall[axis], strict=True)) for end in (p, q)]
+        for axis in ("u_axis", "w_axis")
+    ]
+    left, _, right, _ = box(wall["outline"])
+    beside = max(places[0]) > left - BEHIND and min(places[0]) < right + BEHIND
+    return beside and all(thick - TOUCH <= w <= 2 * thick for w in places[1]) and math.dist(p, q) > thick
+
+
+def _open_ends(plan: Record, fold: Record, i: int) -> Iterator[Violation]:
+    wall, line, reach = fold["faces"][i], fold["lines"][i], limit(plan, "band-lap")
+    boards = union(b["outline"] for b in on_wall(plan, "boards", wall))
+    behind = Polygon([*line, *([u, v - 2 * reach] for u, v in reversed(line))])
+    bands = union(r["ring"] for b in plan["bands"] for r in b["rings"] if r["wall"] == wall)
+    for u, v in line:
+        shows = rect(u - reach, v - reach, u + reach, v + reach).intersection(boards).difference(behind)
+        bare = shows.buffer(-TOUCH).difference(bands)
+        if boards.distance(Spot(u, v)) < thickness(plan, wall) and bare.area > REAL_AREA:
+            yield broken("band-cover", wall, f"{bare.area:.2f} mm2 of {wall} lie bare round the end of a cap's fold")
 
 
 def _is_folded(band: Record, fold: Record) -> bool:

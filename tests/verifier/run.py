@@ -62,6 +62,7 @@ CHECKS: tuple[Check, ...] = (
     furring.check_furring,
     bands.check_cover,
     folded.check_folds_banded,
+    folded.check_caps,
     bands.check_screws_covered,
     bands.check_laps,
     bands.check_lengths,

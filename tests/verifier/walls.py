@@ -129,12 +129,28 @@ def check_laps(plan: Record) -> Iterator[Violation]:
         past = shape(wall["extent"]).difference(shape(wall["outline"]).buffer(reach, join_style="mitre"))
         if past.area > REAL_AREA:
             yield Violation("lap", f"{wall['id']} passes its framing by more than {reach:.3f}")
+    yield from _stand_out(plan, board)
     for wall in plan["walls"]:
         rings = {m["feature_id"]: m["ring"] for m in wall["mouths"]}
         for board in on_wall(plan, "boards", wall["id"]):
             for opening in (o for o in board["openings"] if o["fitting_id"] is None):
                 if opening.get("ring") != rings.get(opening.get("feature_id", "")):
                     yield Violation("mouth", f"{opening['id']} is not a mouth of its wall")
+
+
+def _stand_out(plan: Record, board: float) -> Iterator[Violation]:
+    """No part of a board that laps another's edge stands out beyond that one's finished face, measured square to it."""
+    walls = by_id(plan, "walls")
+    for fold in (f for f in plan["folds"] if f["angle_deg"] > 180):
+        later = next(walls[f] for f in fold["faces"] if f != fold["first"])
+        first = walls[fold["first"]]
+        axes, normal = (later["u_axis"], later["v_axis"], later["w_axis"]), first["w_axis"]
+        corners = ((u, v, w) for u, v in later["extent"] for w in (0.0, board))
+        points = ([sum(k * a[i] for k, a in zip(c, axes, strict=True)) for i in range(3)] for c in corners)
+        start = [a - b for a, b in zip(later["origin"], first["origin"], strict=True)]
+        out = max(sum((s + p) * n for s, p, n in zip(start, point, normal, strict=True)) for point in points)
+        if later["face"] != "wall" and out > board + TOUCH:
+            yield Violation("lap", f"{later['id']} stands {out - board:.3f} out before the face of {first['id']}")
 
 
 def check_folds(plan: Record) -> Iterator[Violation]:

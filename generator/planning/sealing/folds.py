@@ -51,12 +51,20 @@ def covered(surface: Surface, line: FoldLine) -> tuple[str, ...]:
 def _run_on(room: Room, surface: Surface, line: FoldLine, at_end: bool) -> float:
     """How far a band goes on past an end of its fold on one face: not at all, or a lap if the face goes on there.
 
+    The face goes on at an arris that stands out of it, and where the arris of a cap meets the corner below it.
     Negative where the boards end before the fold does, as beside the frame of a window.
     """
     end, start = (line.q, line.p) if at_end else (line.p, line.q)
     turning = (o for o in surface.lines if o is not line and o.depth_of(line.middle) < 0.0)
-    goes_on = any(min(dist(end, o.p), dist(end, o.q)) <= TOUCH for o in turning)
+    goes_on = any(min(dist(end, o.p), dist(end, o.q)) <= TOUCH for o in turning) or _comes_in(surface, start, end)
     return min(overlap(room) if goes_on else 0.0, _room_left(surface, start, end))
+
+
+def _comes_in(surface: Surface, start: Point, end: Point) -> bool:
+    """True where a line comes from behind the corner of a lower wall, as that of its cap, and ends in the corner."""
+    left, right = surface.left_at(end[1]), surface.right_at(end[1])
+    from_left = surface.meets_left and abs(end[0] - left) <= TOUCH and start[0] < left - surface.beside
+    return from_left or (surface.meets_right and abs(end[0] - right) <= TOUCH and start[0] > right + surface.beside)
 
 
 def _room_left(surface: Surface, start: Point, end: Point) -> float:

@@ -183,8 +183,20 @@ def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequen
         for low, high, covers in corner_spans(left, right):
             on_left = Leg(left.wall, (left.right_at(low), low), (left.right_at(high), high), half, 0.0)
             on_right = Leg(right.wall, (right.left_at(low), low), (right.left_at(high), high), 0.0, half)
-            legs = _to_folds(left, on_left), _to_folds(right, on_right)
+            legs = tuple(
+                _over_cap(room, surface, _to_folds(surface, leg))
+                for surface, leg in ((left, on_left), (right, on_right))
+            )
             yield Joint("corner", corner.id.removeprefix("C-"), covers, legs)
+
+
+def _over_cap(room: Room, surface: Surface, leg: Leg) -> Leg:
+    """Over a lower wall with a cap the band goes on, on the higher wall, up to the cap's arris and a lap past it."""
+    for line in surface.lines:
+        ends = [end for end in (line.p, line.q) if dist(end, leg.q) <= surface.beside]
+        if line.into[1] > 0.5 and ends:
+            return longer(leg, 0.0, ends[0][1] - leg.q[1] + overlap(room))
+    return leg
 
 
 def corner_spans(left: Surface, right: Surface) -> list[tuple[float, float, tuple[str, ...]]]:

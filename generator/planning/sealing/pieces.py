@@ -62,7 +62,15 @@ def piece_ring(piece: Piece, leg: Leg, surface: Surface) -> Ring:
     Boards may run on behind what stands before a wall, and so do their seams: these end at outside folds alone.
     """
     lines = [line for line in surface.lines if piece.joint.at_fold or line.outside]
+    surface = _as_far_as(surface, leg) if piece.joint.at_fold else surface
     return shown(leg_ring(leg, surface), leg.middle, lines, max(leg.left, leg.right))
+
+
+def _as_far_as(surface: Surface, leg: Leg) -> Surface:
+    """The surface with the wallboard that a fold goes on to past the boards' end, as the cap's behind a half wall."""
+    low, high = sorted((leg.p[0], leg.q[0]))
+    least = low if low < surface.least - surface.beside else surface.least
+    return replace(surface, least=least, most=high if high > surface.most + surface.beside else surface.most)
 
 
 def leg_ring(leg: Leg, surface: Surface) -> Ring:
