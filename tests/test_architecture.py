@@ -14,6 +14,7 @@ LEVELS = {
     "model": 0,
     "units": 0,
     "errors": 0,
+    "lettering": 0,
     "reading": 1,
     "planning": 2,
     "asking": 2,

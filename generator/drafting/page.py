@@ -10,14 +10,11 @@ from functools import lru_cache
 
 from generator.drafting.ink import Ink, Text
 from generator.drafting.inview import Sheet
+from generator.lettering import typeface, written_width
 from generator.model.geometry import Point
 from generator.model.job import Bar
 
 _WORD = re.compile(r"[0-9]+ [0-9]+/[0-9]+\S*|\[[^\]]*\]\S*|\S+")
-CAPITAL = 0.718
-"""Height of a capital letter of Helvetica, in em (its published font metrics)."""
-DESCENT = 0.207
-"""Depth of its descenders below the base line, in em."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,16 +47,9 @@ def job_bars(pages: Sequence[Page]) -> tuple[Bar, ...]:
     return tuple(Bar(i + 1, bar.p, bar.q, bar.length) for i, page in enumerate(pages) for bar in page.bars)
 
 
-def font_name(bold: bool) -> str:
-    """The one typeface of all paper: a standard PDF font, so nothing has to be shipped or embedded."""
-    return "Helvetica-Bold" if bold else "Helvetica"
-
-
 def text_width(text: str, height: float, bold: bool = False) -> float:
     """Width in mm of one line whose capitals are `height` mm high, from the font's own metrics."""
-    from reportlab.pdfbase.pdfmetrics import stringWidth
-
-    return float(stringWidth(text, font_name(bold), height / CAPITAL))
+    return written_width(text, height, bold)
 
 
 def shortened(text: str, height: float, width: float, bold: bool = False) -> str:
@@ -72,11 +62,11 @@ def shortened(text: str, height: float, width: float, bold: bool = False) -> str
 
 def text_box(text: Text) -> tuple[Point, Point, Point, Point]:
     """The four corners of a line of writing, descenders included, counter-clockwise from its lower left."""
-    width = text_width(text.text, text.height, text.bold)
-    left = -width * {"left": 0.0, "centre": 0.5, "right": 1.0}[text.align]
+    wide, face = text_width(text.text, text.height, text.bold), typeface(text.text)
+    left = -wide * {"left": 0.0, "centre": 0.5, "right": 1.0}[text.align]
     base = baseline_shift(text)
-    low, high = base - text.height * DESCENT / CAPITAL, base + text.height
-    corners = ((left, low), (left + width, low), (left + width, high), (left, high))
+    low, high = base - text.height * face.descent / face.capital, base + text.height
+    corners = ((left, low), (left + wide, low), (left + wide, high), (left, high))
     a, b, c, d = (_turned(text, corner) for corner in corners)
     return a, b, c, d
 

@@ -10,9 +10,11 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 from typing import Annotated, Any, TypeVar
+from unicodedata import normalize
 
 from pydantic import BaseModel, ConfigDict, Field, PlainValidator, ValidationInfo
 
+from generator.lettering import unwritable
 from generator.units import Length, LengthError, Units, parse_length
 
 _NUMERAL = re.compile(r"-?(0|[1-9][0-9]{0,14})(\.[0-9]{1,15})?")
@@ -41,9 +43,11 @@ def read_text(value: Any) -> str:
         return ""
     if isinstance(value, bool | dict | list):
         raise ValueError(f"a text is expected here, not {said(value)}")
-    text = str(value).strip()
+    text = normalize("NFC", str(value).strip())
     if len(text) > _LONGEST_TEXT:
         raise ValueError(f"{said(text)} is longer than {_LONGEST_TEXT} characters")
+    if why := unwritable(text):
+        raise ValueError(f"{said(text)} {why}")
     return text
 
 

@@ -21,6 +21,9 @@ from generator.units import Units, to_units
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
+FONT = "arial.ttf"
+"""As wide as the PDF's Helvetica, with Greek and Cyrillic, and on every machine that runs a CAD program; others fall
+back to their own."""
 LINEWEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 100, 106, 120, 140, 158, 200, 211)
 """The only line weights that DXF knows, in 1/100 mm (DXF reference)."""
 
@@ -68,6 +71,7 @@ def new_document(units: Units) -> Drawing:
     header = {"$MEASUREMENT": int(units == "mm"), "$LUNITS": 4 if units == "in" else 2, "$LUPREC": 4, "$DIMLFAC": 1.0}
     for name, value in header.items():
         document.header[name] = value
+    document.styles.get("Standard").dxf.font = FONT
     return document
 
 

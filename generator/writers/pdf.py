@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING, Any
 from generator.drafting.dimension import strokes
 from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Running, Text
 from generator.drafting.layers import pen
-from generator.drafting.page import CAPITAL, Page, baseline_shift, font_name, text_box
+from generator.drafting.page import Page, baseline_shift, text_box
+from generator.lettering import known, typeface
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -100,7 +101,8 @@ def _write(canvas: Canvas, item: Text) -> None:
     if item.mask:
         _outline(canvas, Outline(text_box(item), item.layer, fill=1.0, edge=False))
     canvas.setFillGray(pen(item.layer).grey)
-    canvas.setFont(font_name(item.bold), item.height / CAPITAL)
+    face = typeface(item.text)
+    canvas.setFont(known(face, item.bold), item.height / face.capital)
     canvas.saveState()
     canvas.translate(*item.at)
     canvas.rotate(item.angle)

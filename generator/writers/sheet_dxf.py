@@ -19,14 +19,13 @@ from generator.drafting.layers import Role, Standard, colours, layers, line_type
 from generator.drafting.modelspace import Window, windows
 from generator.drafting.page import Page, text_width
 from generator.units import Units, to_units
-from generator.writers.dxf import add_line_type, bytes_of, line_weight, new_document
+from generator.writers.dxf import FONT, add_line_type, bytes_of, line_weight, new_document
 from generator.writers.dxf_space import BOLD, ORIGIN, PLAIN, Space, draw, dxf_text, style_name
 
 if TYPE_CHECKING:
     from ezdxf.document import Drawing
 
-FONTS = {PLAIN: "arial.ttf", BOLD: "arialbd.ttf"}
-"""As wide as the PDF's Helvetica and on every machine that runs a CAD program; others fall back to their own."""
+FONTS = {PLAIN: FONT, BOLD: "arialbd.ttf"}
 HEIGHT = 2.5
 """mm on paper: capitals of a dimension."""
 STAMP = 5.0

@@ -8,7 +8,8 @@ from xml.sax.saxutils import escape, quoteattr
 from generator.drafting.ink import Arc, Circle, Ink, Line, Outline, Text
 from generator.drafting.layers import Role, pen
 from generator.drafting.overlap import flat
-from generator.drafting.page import CAPITAL, Page, baseline_shift, text_box
+from generator.drafting.page import Page, baseline_shift, text_box
+from generator.lettering import HELVETICA, typeface
 from generator.model.geometry import Point
 
 _ANCHOR = {"left": "start", "centre": "middle", "right": "end"}
@@ -77,6 +78,8 @@ def _written(item: Text, height: float) -> list[str]:
     mask = [f'<path d="{_path(text_box(item), height)} Z" fill="#ffffff"/>'] if item.mask else []
     place = f'transform="translate({_n(x)} {_n(y)}) rotate({_n(-item.angle)})" y="{_n(-baseline_shift(item))}"'
     weight = ' font-weight="bold"' if item.bold else ""
-    look = f'font-size="{_n(item.height / CAPITAL)}" text-anchor="{_ANCHOR[item.align]}"{weight}'
+    face = typeface(item.text)
+    family = "" if face is HELVETICA else f' font-family="{face.family}, sans-serif"'
+    look = f'font-size="{_n(item.height / face.capital)}" text-anchor="{_ANCHOR[item.align]}"{weight}{family}'
     grey = quoteattr(_grey(pen(item.layer).grey))
     return [*mask, f"<text {place} {look} fill={grey}>{escape(item.text)}</text>"]
