@@ -13,6 +13,8 @@ from generator.writers.svg import svg_bytes
 
 ROOT = Path(__file__).parents[2]
 GALLERY = ROOT / "out" / "gallery"
+CHANGED = ROOT / "out" / "changed"
+"""Where a test puts pictures of what changed; not kept."""
 ROOMS = ROOT / "profiles" / "rooms"
 TITLES = {
     "title.svg": "Picture, key plan, index",
