@@ -10,7 +10,7 @@ from generator.drafting.inview import Symbol, symbol
 from generator.drafting.page import text_box, text_width
 from generator.drawings.elevation import Elevation
 from generator.drawings.marks import Label, row_above
-from generator.model.geometry import TOUCH, Point, box
+from generator.model.geometry import TOUCH, Point, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
@@ -56,8 +56,8 @@ def _shape(support: Support) -> tuple[Ink, ...]:
         return (Outline(support.outline, "stud"),)
     if support.set_back:
         return (Outline(support.outline, "hidden"),)
-    left, bottom, right, top = box(support.outline)
-    crossed = (Line((left, bottom), (right, top), "visible"), Line((left, top), (right, bottom), "visible"))
+    a, b, c, d = support.outline if len(support.outline) == 4 else rectangle(*box(support.outline))
+    crossed = (Line(a, c, "visible"), Line(d, b, "visible"))
     return (Outline(support.outline, "added", fill=0.8), *crossed)
 
 

@@ -28,7 +28,7 @@ def make_bodies(room: Room, plan: Plan) -> Bodies:
     decks, flanges, base = base_bodies(room, plan)
     parts = (
         *(Body(b.id, "board", b.wall, _board(plan.wall(b.wall), b)) for b in plan.boards),
-        *(Body(s.id, s.kind, s.wall, _support(plan.wall(s.wall), s)) for s in plan.supports),
+        *(Body(s.id, s.kind, s.wall, _support(plan.wall(s.wall), s), s.same_as or "") for s in plan.supports),
         *(Body(f.id, "nailer", f.wall, _strip(plan.wall(f.wall), f)) for f in plan.furring),
         *base,
         *fitting_bodies(plan),

@@ -12,12 +12,16 @@ BodyKind = Literal["board", "stud", "plate", "blocking", "nailer", "base", "pipe
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """One body in the room's frame, mm. `id` is its id in the plan ("base" for the base); `wall` "": none."""
+    """One body in the room's frame, mm. `id` is its id in the plan ("base" for the base); `wall` "": none.
+
+    `same_as`: of a support that is another one's piece of lumber, as a second wall sees it, the id of that one.
+    """
 
     id: str
     kind: BodyKind
     wall: str
     shape: Any
+    same_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,25 +75,20 @@ def _worth(bodies: Bodies, camera: Camera) -> float:
 def exploded(bodies: Bodies) -> tuple[Body, ...]:
     """The bodies in layers: the base where it is, then boards, then framing with its pipes, farther out.
 
-    Of benches, curbs and caps the framing stays, and their boards come off it.
+    Of benches and curbs the framing stays, and their boards come off it; the boards of a partition's end, other side
+    and cap come off the framing of its inside, wherever that went.
     """
-    return tuple(_moved(bodies, body) for body in _once(shown(bodies)))
-
-
-def _once(bodies: tuple[Body, ...]) -> tuple[Body, ...]:
-    """Each piece of lumber once, however many faces it carries: two bodies in one place would hide each other."""
-    places: dict[tuple[float, ...], Body] = {}
-    for body in bodies:
-        middle = body.shape.Center().toTuple()
-        places.setdefault(tuple(round(x, 1) for x in (*middle, body.shape.Volume())), body)
-    return tuple(places.values())
+    return tuple(_moved(bodies, body) for body in shown(bodies))
 
 
 def shown(bodies: Bodies) -> tuple[Body, ...]:
-    """What pictures show: everything but supports beside all boards of their wall, which only stand in the way."""
+    """What pictures show: everything but supports beside all boards of their wall, which only stand in the way.
+
+    Each piece of lumber is there once, however many faces it carries: two bodies in one place would hide each other.
+    """
     reach = {w.id: _span(w, [b for b in bodies.of_kind("board") if b.wall == w.id]) for w in bodies.walls}
     beside = {b.id for b in bodies.of_kind(*FRAMING) if not _overlap(_span(bodies.wall(b.wall), [b]), reach[b.wall])}
-    return tuple(b for b in bodies.parts if b.id not in beside)
+    return tuple(b for b in bodies.parts if b.id not in beside and not b.same_as)
 
 
 def _span(wall: PlannedWall, group: list[Body]) -> tuple[float, float]:
@@ -110,18 +105,30 @@ def _moved(bodies: Bodies, body: Body) -> Body:
     if body.kind == "base":
         return body
     wall = bodies.wall(body.wall)
-    move = kernel().Vector(*wall.w_axis) * _out(bodies, wall, body.kind == "board")
-    move = move + kernel().Vector(0, 0, LIFT if _stands_before(bodies, wall) else 0.0)
+    move = _away(bodies, wall, body.kind == "board")
     if body.kind == "board":
         move = move + _spread(bodies, body, wall)
     return replace(body, shape=body.shape.translate(move))
 
 
-def _out(bodies: Bodies, wall: PlannedWall, is_board: bool) -> float:
-    """How far along w: walls go back in two layers; what stands before them comes off its framing, which stays."""
+def _away(bodies: Bodies, wall: PlannedWall, is_board: bool) -> Any:
+    """Walls go back in two layers; what stands before them is lifted and comes off its framing, which stays."""
+    out = kernel().Vector(*wall.w_axis)
+    host = _partition_of(bodies, wall)
+    if host is not None:
+        return _away(bodies, host, False) + out * (BUILT_APART if wall.feature_id else APART)
     if _stands_before(bodies, wall):
-        return BUILT_APART if is_board else 0.0
-    return -APART if is_board else -2.0 * APART
+        return out * (BUILT_APART if is_board else 0.0) + kernel().Vector(0, 0, LIFT)
+    return out * (-APART if is_board else -2.0 * APART)
+
+
+def _partition_of(bodies: Bodies, wall: PlannedWall) -> PlannedWall | None:
+    """The inside of the partition that a wall is the end, the other side or the cap of; None for all others."""
+    own = [body for body in bodies.of_kind(*FRAMING) if body.wall == wall.id]
+    if wall.face not in ("wall", "cap") or not own or not all(body.same_as for body in own):
+        return None
+    host = bodies.wall(bodies.part(own[0].same_as).wall)
+    return host if host.feature_id is None else None
 
 
 def _stands_before(bodies: Bodies, wall: PlannedWall) -> bool:

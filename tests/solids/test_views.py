@@ -10,8 +10,10 @@ from shapely import LineString, Polygon, unary_union
 from generator.model.geometry import area, rectangle
 from generator.model.job import Projection, SectionPart
 from generator.model.plan import Opening
-from generator.solids import level_section, projections, section, sections
+from generator.solids import level_section, make_bodies, projections, section, sections
 from generator.solids.sections import section_at
+from generator.solids.views import exploded
+from tests.example_rooms import planned
 from tests.solids.bodies_of import worked_bodies
 from tests.worked_plan import worked_plan
 from tests.worked_room import mm, rect_in
@@ -104,3 +106,15 @@ def test_section_of_a_body_with_holes_has_inner_rings() -> None:
     assert len(part.rings) == 4 and all(area(ring) > 0 for ring in part.rings)
     cut = area(part.rings[0]) - sum(area(ring) for ring in part.rings[1:])
     assert cut == pytest.approx(mm(1) ** 2 * 2781.127, abs=mm(1) ** 2 * 0.2)
+
+
+def test_apart_the_boards_of_a_partition_come_off_its_framing_on_their_own_side() -> None:
+    """Each board of its inside, end, other side and cap lies farther along its own face's normal than its framing."""
+    bodies = make_bodies(*planned("raked-half-wall"))
+    apart = {body.id: body for body in exploded(bodies)}
+    at = {i: body.shape.Center() - bodies.part(i).shape.Center() for i, body in apart.items()}
+    framing = next(at[s.id] for s in bodies.of_kind("stud") if s.wall == "half" and s.id in apart)
+    for board in (b for b in bodies.of_kind("board") if b.wall.startswith("half")):
+        w_axis = bodies.wall(board.wall).w_axis
+        assert sum(a * b for a, b in zip((at[board.id] - framing).toTuple(), w_axis, strict=True)) > 100.0, board.id
+    assert not [i for i in apart if bodies.part(i).same_as]
