@@ -39,11 +39,21 @@ def canonical(points: Iterable[Point]) -> Ring:
     """The canonical ring of a simple polygon: tidied, no repeats, no points in the middle of a side."""
     ring = [(tidy(x), tidy(y)) for x, y in points]
     ring = [p for i, p in enumerate(ring) if p != ring[i - 1]]
-    ring = [p for i, p in enumerate(ring) if _is_corner(ring[i - 1], p, ring[(i + 1) % len(ring)])]
+    ring = _corners(ring)
     if area(ring) < 0:
         ring.reverse()
     start = min(range(len(ring)), key=lambda i: (ring[i][1], ring[i][0]))
     return (*ring[start:], *ring[:start])
+
+
+def _corners(ring: Sequence[Point]) -> list[Point]:
+    """One by one, each beside the last that stays: of two points that all but touch one is a corner still."""
+    kept: list[Point] = []
+    for i, point in enumerate(ring):
+        after = ring[i + 1] if i + 1 < len(ring) else kept[0] if kept else ring[0]
+        if _is_corner(kept[-1] if kept else ring[-1], point, after):
+            kept.append(point)
+    return kept
 
 
 def rectangle(left: float, bottom: float, right: float, top: float) -> Ring:
