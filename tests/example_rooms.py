@@ -1,4 +1,4 @@
-"""The example rooms, every file of the folder; each is planned and checked once for all tests of a run."""
+"""The example rooms, every file of the folder; each is planned and checked once for all tests of a run (see `kept`)."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from generator.model.plan import Plan
 from generator.model.room import Room
 from generator.planning.pipeline import make_plan
 from generator.reading import read_room
+from tests.kept import kept
 
 ROOMS = Path(__file__).parents[1] / "profiles" / "rooms"
 NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
@@ -19,7 +20,7 @@ NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
 @cache
 def planned(name: str) -> tuple[Room, Plan]:
     room = read_room(ROOMS / f"{name}.yaml")
-    return room, make_plan(room)
+    return room, kept(f"plan-{name}", lambda: make_plan(room))
 
 
 @cache

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 
-from generator.checks import run_plan_checks
 from generator.drafting.dimension import strokes
 from generator.drafting.ink import Dimension, Outline, Text
 from generator.drafting.overlap import overlaps
@@ -14,19 +12,14 @@ from generator.drawings.flatness import flatness_leaves
 from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import bound
 from generator.model.job import Job
-from generator.planning.pipeline import make_plan
-from generator.reading import read_room
 from generator.units import label
 from tests.drawings.set_job import set_job
-
-ROOM = Path(__file__).parents[2] / "profiles" / "rooms" / "crooked-studs.yaml"
+from tests.example_rooms import findings_of, planned
 
 
 @cache
 def job() -> Job:
-    room = read_room(ROOM)
-    plan = make_plan(room)
-    return Job(room, plan, run_plan_checks(room, plan), frozenset(), {}, {})
+    return Job(*planned("crooked-studs"), findings_of("crooked-studs"), frozenset(), {}, {})
 
 
 def _words(page: Page) -> list[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
@@ -14,10 +13,10 @@ from generator.model.job import Job
 from generator.model.plan import Plan, Support
 from generator.model.room import Room
 from generator.planning.pipeline import make_plan
-from generator.reading import read_room
+from tests.example_rooms import findings_of
+from tests.example_rooms import planned as example
 from tests.reading.rooms import read
 
-EXAMPLE = Path(__file__).parents[2] / "profiles" / "rooms" / "brick-and-frame.yaml"
 BARE = """\
 name: bare
 units: mm
@@ -120,15 +119,14 @@ def test_plugs_reach_through_board_and_mortar() -> None:
 
 def test_boards_beside_a_bedded_wall_start_at_its_board_faces() -> None:
     """From the bare brick: 3 mm of mortar, 12.5 mm of board, 1/8 in (3.175 mm) of fit."""
-    room = read_room(EXAMPLE)
-    plan = make_plan(room)
+    _, plan = example("brick-and-frame")
     starts = {round(box(b.outline)[0], 3) for b in plan.boards if b.wall == "right"}
     assert starts == {18.675}
 
 
 def test_in_a_mixed_room_each_screw_suits_what_it_goes_into() -> None:
     """Wood 40 mm, light steel 1-1/4 in, brick a plug of 60 mm; all three with rows of the take-off that add up."""
-    plan = make_plan(read_room(EXAMPLE))
+    _, plan = example("brick-and-frame")
     materials = {s.id: s.material for s in plan.supports}
     lengths = {(materials[f.support_id], f.length) for f in plan.fasteners}
     assert lengths == {("wood", 40.0), ("steel", 31.75), ("masonry", 60.0)}
@@ -138,8 +136,7 @@ def test_in_a_mixed_room_each_screw_suits_what_it_goes_into() -> None:
 
 
 def test_the_example_room_builds_without_a_fail() -> None:
-    room = read_room(EXAMPLE)
-    assert {f.verdict for f in run_plan_checks(room, make_plan(room))} <= {"pass", "note", "confirm"}
+    assert {f.verdict for f in findings_of("brick-and-frame")} <= {"pass", "note", "confirm"}
 
 
 def test_drilling_is_cautioned_where_it_is_asked_for() -> None:

@@ -7,10 +7,8 @@ from math import hypot
 import pytest
 
 from generator.model.plan import Plan
-from generator.planning.pipeline import make_plan
 from generator.planning.regions import plan_walls
-from generator.reading import read_room
-from tests.example_rooms import ROOMS, findings_of
+from tests.example_rooms import findings_of, planned
 from tests.reading.rooms import changed, read
 from tests.reading.test_measured import BACK, CLOSED
 
@@ -52,7 +50,7 @@ def test_the_fit_is_kept_beside_a_step() -> None:
 
 
 def out_of_square() -> Plan:
-    return make_plan(read_room(ROOMS / "recess-out-of-square.yaml"))
+    return planned("recess-out-of-square")[1]
 
 
 def test_bearing_is_the_least_over_a_leaning_edge() -> None:

@@ -11,11 +11,9 @@ from generator.checks import run_solid_checks
 from generator.model.geometry import Point, canonical
 from generator.model.plan import Board, Edge, Plan
 from generator.model.room import Room
-from generator.planning.pipeline import make_plan
-from generator.reading import read_room
 from generator.solids import Bodies, make_bodies
 from generator.solids import measure as on
-from tests.example_rooms import ROOMS
+from tests.example_rooms import planned as example
 from tests.solids.bodies_of import with_board, with_support
 
 POST = "S-back-01"
@@ -23,8 +21,7 @@ POST = "S-back-01"
 
 @cache
 def planned(name: str) -> tuple[Room, Plan, Bodies]:
-    room = read_room(ROOMS / f"{name}.yaml")
-    plan = make_plan(room)
+    room, plan = example(name)
     return room, plan, make_bodies(room, plan)
 
 
