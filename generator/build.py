@@ -84,17 +84,21 @@ def job_of(room_file: Path, profile_dirs: tuple[Path, ...] = ()) -> Job:
 
 
 def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[Job, bytes]:
-    """The job, and its solids as a STEP file."""
-    from generator.checks import run_plan_checks, run_solid_checks
-    from generator.planning.cuts import detail_cuts
     from generator.reading import read_room
-    from generator.solids import make_bodies, projections, sections, step_bytes
-    from generator.solids.mesh import meshes
 
     step("read")
     room = read_room(room_file, profile_dirs)
     step("plan")
-    plan = _plan(room)
+    return job_from(room, _plan(room), step)
+
+
+def job_from(room: Room, plan: Plan, step: Step) -> tuple[Job, bytes]:
+    """All that the drawings of a planned room are made from, and its solids as a STEP file."""
+    from generator.checks import run_plan_checks, run_solid_checks
+    from generator.planning.cuts import detail_cuts
+    from generator.solids import make_bodies, projections, sections, step_bytes
+    from generator.solids.mesh import meshes
+
     step("check the plan")
     findings = run_plan_checks(room, plan, solids_follow=True)
     step("make solids")
@@ -177,7 +181,8 @@ def _cutting_files(job: Job) -> Iterator[_File]:
         folder = "parts" if drawing.kind == "part-dxf" else "sheets"
         path, subject, no = f"{folder}/{drawing.name}.dxf", drawing.subject, drawing.not_for_cutting
         record = _record(job, path, drawing.kind, subject, scale=1.0, not_for_cutting=no, mirrored=drawing.mirrored)
-        yield _File(record, dxf_bytes(drawing.ink, choices.drawing_units, choices.layer_standard))
+        how = (choices.drawing_units, choices.layer_standard, choices.practice)
+        yield _File(record, dxf_bytes(drawing.ink, *how))
     for path, data in (("parts/list.csv", parts_csv(job)), ("sheets/list.csv", sheets_csv(job))):
         yield _File(_record(job, path, "csv", job.plan.room), data)
 

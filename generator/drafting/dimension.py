@@ -7,13 +7,15 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
 
-from generator.drafting.ink import Circle, Dimension, Ink, Line, Running, Stop, Text
+from generator.drafting.ink import Circle, Dimension, Ink, Line, Outline, Running, Stop, Text
 from generator.drafting.page import text_width
-from generator.model.geometry import Point
+from generator.model.geometry import NOISE, Point
 
 Axis = Literal["x", "y"]
 TICK = 1.2
 """mm: half the length of the oblique stroke at the end of a dimension line (usual in building, ISO 6284)."""
+HEAVY = 0.3
+"""mm: width of a heavy tick, to which the pen that draws its edge adds its own."""
 GAP = 0.8
 """mm between a dimension line and its text, and between an object and its extension line."""
 
@@ -31,7 +33,7 @@ def _of_one(dim: Dimension) -> tuple[Ink, ...]:
     k = 0 if dim.axis == "x" else 1
     low, high = sorted((dim.p, dim.q), key=lambda point: point[k])
     a, b = low[k], high[k]
-    ends = tuple(_tick(dim.axis, at, dim.line, dim) for at in (a, b))
+    ends = tuple(_end(dim, at) for at in (a, b))
     return (_dimension_line(dim, a, b), *ends, *_extensions(dim, low, high), _dimension_text(dim, a, b))
 
 
@@ -43,8 +45,15 @@ def _dimension_line(dim: Dimension, a: float, b: float) -> Line:
     return Line(_xy(dim.axis, a, dim.line), _xy(dim.axis, b, dim.line), dim.layer)
 
 
-def _tick(axis: Axis, at: float, line: float, dim: Dimension) -> Line:
-    return Line(_xy(axis, at - TICK, line - TICK), _xy(axis, at + TICK, line + TICK), dim.layer)
+def _end(dim: Dimension | Running, at: float) -> Line | Outline:
+    """The stroke across the dimension line."""
+    p, q = _xy(dim.axis, at - TICK, dim.line - TICK), _xy(dim.axis, at + TICK, dim.line + TICK)
+    if dim.ends == "oblique":
+        return Line(p, q, dim.layer)
+    (x, y), (u, v), half = p, q, HEAVY / 2**1.5
+    return Outline(
+        ((x + half, y - half), (u + half, v - half), (u - half, v + half), (x - half, y + half)), dim.layer, fill=0.0
+    )
 
 
 def _extensions(dim: Dimension, low: Point, high: Point) -> tuple[Line, ...]:
@@ -62,7 +71,7 @@ def _extensions(dim: Dimension, low: Point, high: Point) -> tuple[Line, ...]:
 def _usual_place(dim: Dimension, a: float, b: float) -> float:
     """The middle of a text that nothing is in the way of."""
     width = text_width(dim.text, dim.height)
-    fits = width + 2 * TICK <= b - a
+    fits = width + 2 * TICK + GAP <= b - a
     return (a + b) / 2 if fits else b + TICK + GAP + width / 2
 
 
@@ -144,7 +153,9 @@ def _stop(run: Running, stop: Stop, place: float) -> tuple[Ink, ...]:
     tick, bend, foot = line + side * TICK, line + side * (TICK + 2.5), line + side * (TICK + 3.5)
     begin = tick if stop.start is None else stop.start
     path = [_xy(axis, stop.at, begin), _xy(axis, stop.at, tick), _xy(axis, place, bend), _xy(axis, place, foot)]
-    lines = tuple(Line(p, q, run.layer) for p, q in itertools.pairwise(path) if p != q)
+    lines: tuple[Ink, ...] = tuple(Line(p, q, run.layer) for p, q in itertools.pairwise(path) if p != q)
+    if abs(stop.at - run.datum) > 2 * NOISE:
+        lines = (_end(run, stop.at), *lines)
     if stop.start is None:
         lines = (Line(_xy(axis, stop.at, line - side * TICK), path[1], run.layer), *lines)
     at = _xy(axis, place, foot + side * GAP)

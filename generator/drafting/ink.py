@@ -15,6 +15,8 @@ from generator.model.geometry import Point, Ring, canonical, tidy
 
 Align = Literal["left", "centre", "right"]
 Level = Literal["base", "middle", "top"]
+Ends = Literal["oblique", "tick"]
+"""Strokes at the ends of a dimension line: thin, or heavy."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +92,7 @@ class Dimension:
     measured: float
     height: float = 2.5
     layer: Role = "dimension"
+    ends: Ends = "oblique"
     along: float | None = None
     """Where the middle of the text stands on the axis; None: between the ends, or beside them if it is too long."""
 
@@ -120,6 +123,7 @@ class Running:
     height: float = 2.5
     side: Literal[1, -1] = -1
     layer: Role = "dimension"
+    ends: Ends = "oblique"
 
 
 Ink = Line | Arc | Circle | Outline | Text | Dimension | Running

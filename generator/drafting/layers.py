@@ -1,17 +1,19 @@
 """Roles of ink: one table says the pen of each role, and its DXF layer under either layer standard.
 
-Pens follow the ISO 128-2 series of widths (0.13, 0.18, 0.25, 0.35, 0.5, 0.7 mm; from memory) and shades of grey
-that survive a black-and-white printer. Layer names keep to the grammar of the US National CAD Standard
-(discipline-major-minor; majors WALL and ANNO are in public use, the minors here are this project's own) or of
-ISO 13567-2 (agent 2, element 6, presentation 2).
+Pens are drafted in the ISO 128-2 series of widths (0.13, 0.18, 0.25, 0.35, 0.5, 0.7 mm; from memory), of which a
+practice may make others, and in shades of grey that survive a black-and-white printer. Layer names keep to the grammar
+of the US National CAD Standard (discipline-major-minor; majors WALL and ANNO are in public use, the minors here are
+this project's own) or of ISO 13567-2 (agent 2, element 6, presentation 2).
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Literal
+
+from generator.model.profiles import DRAFTED, WIDTHS, PracticeProfile
 
 Role = Literal[
     "cut",
@@ -98,9 +100,11 @@ _TABLE: Mapping[Role, _Layer] = MappingProxyType(
 )
 
 
-def pen(role: Role) -> Pen:
-    """The pen of a role."""
-    return _TABLE[role].pen
+def pen(role: Role, practice: PracticeProfile | None = None) -> Pen:
+    """The pen of a role, as wide as the practice wants; None: as drafted."""
+    drafted = _TABLE[role].pen
+    name = next(name for name in WIDTHS if DRAFTED[name] == drafted.width)
+    return drafted if practice is None else replace(drafted, width=getattr(practice, name))
 
 
 def layers(standard: Standard) -> Mapping[Role, str]:

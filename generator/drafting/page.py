@@ -13,6 +13,7 @@ from generator.drafting.inview import Sheet
 from generator.lettering import typeface, written_width
 from generator.model.geometry import Point
 from generator.model.job import Bar
+from generator.model.profiles import PracticeProfile
 
 _WORD = re.compile(r"[0-9]+ [0-9]+/[0-9]+\S*|\[[^\]]*\]\S*|\S+")
 
@@ -40,6 +41,8 @@ class Page:
     bars: tuple[CheckBar, ...] = ()
     sheet: Sheet | None = None
     """The same for a CAD file, where the page has views of a model."""
+    practice: PracticeProfile | None = None
+    """Says how wide its lines are; None: as drafted."""
 
 
 def job_bars(pages: Sequence[Page]) -> tuple[Bar, ...]:

@@ -13,6 +13,7 @@ from itertools import accumulate, chain
 from generator.drafting.ink import Ink, Line, Outline, Text
 from generator.drafting.inview import Field
 from generator.drafting.page import shortened, wrap
+from generator.drafting.projection import Angle, projection_symbol
 from generator.model.geometry import rectangle
 from generator.model.room import JobInfo
 
@@ -26,7 +27,9 @@ COUNTS = {"Job": 25, "Number": 16, "Date": 10, "Drawn by": 20, "Approved by": 20
 ISO 7200): title 25, identification number 16, date of issue 10, creator 20, approval person 20, revision 2."""
 _PAD = 1.2
 _PLAIN = 2.5
-_STAMP = 4.0
+_STAMP = 5.0
+_SYMBOL = 16.0
+"""mm: width of the cell of the symbol of projection."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +47,8 @@ class SheetInfo:
     stamp: str = ""
     lengths: str = ""
     """A sentence on what lengths are said in, beside the caution; or empty."""
+    projection: Angle | None = None
+    """Angle of projection, told by its symbol; None: no symbol."""
 
 
 def drawing_area(sheet: SheetInfo) -> tuple[float, float, float, float]:
@@ -66,7 +71,16 @@ def warnings(sheet: SheetInfo) -> tuple[Ink, ...]:
 def empty_block(job: JobInfo, sheet: SheetInfo) -> tuple[Ink, ...]:
     """Frame and title block, its values left out."""
     frame = rectangle(MARGIN, MARGIN, sheet.width - MARGIN, sheet.height - MARGIN)
-    return (Outline(frame, "frame"), *chain(*(_cell(cell) for cell in _cells(job, sheet))))
+    return (Outline(frame, "frame"), *chain(*(_cell(cell) for cell in _cells(job, sheet))), *_projection(sheet))
+
+
+def _projection(sheet: SheetInfo) -> tuple[Ink, ...]:
+    """The symbol in a cell of its own, at the end of the lower row."""
+    if sheet.projection is None:
+        return ()
+    left, right, top = sheet.width - MARGIN - _SYMBOL, sheet.width - MARGIN, MARGIN + STRIP / 2
+    cell = (Line((left, top), (right, top), "visible"), Line((left, MARGIN), (left, top), "visible"))
+    return (*cell, *projection_symbol(sheet.projection, (left + right) / 2, MARGIN + STRIP / 4))
 
 
 def fields(job: JobInfo, sheet: SheetInfo) -> tuple[Field, ...]:
@@ -120,7 +134,8 @@ def _cells(job: JobInfo, sheet: SheetInfo) -> tuple[_Cell, ...]:
         ("Scale", sheet.scale, 1.4),
         ("Sheet", f"{sheet.number} ({sheet.of} in all)", 2.2),
     )
-    return (*_row(upper, sheet.width, MARGIN + STRIP / 2), *_row(lower, sheet.width, MARGIN))
+    right = sheet.width - (_SYMBOL if sheet.projection else 0.0)
+    return (*_row(upper, sheet.width, MARGIN + STRIP / 2), *_row(lower, right, MARGIN))
 
 
 def _row(cells: tuple[tuple[str, str, float], ...], width: float, bottom: float) -> tuple[_Cell, ...]:

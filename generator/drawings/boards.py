@@ -25,7 +25,7 @@ from generator.model.room import Wall
 from generator.units import label, label_size
 
 KIND = "Board elevation"
-MARK = (3.5, 3.0, 2.5)
+MARK = (3.5, 2.5)
 """mm: heights of a board's mark, the largest that fits."""
 
 

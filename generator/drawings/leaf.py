@@ -9,6 +9,7 @@ from generator.drafting.dimension import strokes
 from generator.drafting.ink import Ink, Running, Text
 from generator.drafting.inview import InView, Sheet
 from generator.drafting.page import Page
+from generator.drafting.practice import drawn_height, practised, practised_view
 from generator.drafting.titleblock import (
     MARGIN,
     STRIP,
@@ -23,6 +24,7 @@ from generator.drawings.flow import Box
 from generator.drawings.said import lengths_in
 from generator.drawings.stamp import NOT_FOR_CUTTING
 from generator.model.job import Job
+from generator.model.profiles import PracticeProfile
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,19 +60,38 @@ def area(job: Job, stamp: str = "") -> Box:
 
 def bound(job: Job, leaves: tuple[Leaf, ...]) -> tuple[Page, ...]:
     """The leaves as pages: numbered, framed, with their title blocks."""
-    return tuple(_page(job, leaf, str(i + 1), len(leaves)) for i, leaf in enumerate(leaves))
+    drawn = (_practised(leaf, job.room.choices.practice) for leaf in leaves)
+    return tuple(_page(job, leaf, str(i + 1), len(leaves)) for i, leaf in enumerate(drawn))
+
+
+def _practised(leaf: Leaf, practice: PracticeProfile | None) -> Leaf:
+    views = tuple(practised_view(view, practice) for view in leaf.views)
+    return replace(leaf, ink=practised(leaf.ink, practice), views=views)
 
 
 def _info(job: Job, leaf: Leaf, number: str, of: int) -> SheetInfo:
     width, height = paper(job)
-    said = lengths_in(job.room.choices.paper_units)
-    return SheetInfo(number, of, leaf.title, leaf.kind, leaf.scale, job.room.name, width, height, leaf.stamp, said)
+    said, practice = lengths_in(job.room.choices.paper_units), job.room.choices.practice
+    return SheetInfo(
+        number=number,
+        of=of,
+        title=leaf.title,
+        kind=leaf.kind,
+        scale=leaf.scale,
+        room=job.room.name,
+        width=width,
+        height=height,
+        stamp=leaf.stamp,
+        lengths=said,
+        projection=practice.projection if practice else None,
+    )
 
 
 def _page(job: Job, leaf: Leaf, number: str, of: int) -> Page:
-    info = _info(job, leaf, number, of)
-    ink = (*_printed(leaf), *_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info))
-    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink, sheet=_sheet(job, leaf, info))
+    info, practice = _info(job, leaf, number, of), job.room.choices.practice
+    around = practised((*_elsewhere(job, leaf, info), *sheet_frame(job.room.job, info)), practice)
+    ink, sheet = (*_printed(leaf), *around), _sheet(job, leaf, info)
+    return Page(number, leaf.title, info.width, info.height, leaf.scale, ink, sheet=sheet, practice=practice)
 
 
 def _printed(leaf: Leaf) -> tuple[Ink, ...]:
@@ -82,9 +103,11 @@ def _printed(leaf: Leaf) -> tuple[Ink, ...]:
 
 def _sheet(job: Job, leaf: Leaf, info: SheetInfo) -> Sheet:
     """A file by itself: one of a wall says nothing of other walls, which have files of their own."""
-    elsewhere = () if leaf.views else _elsewhere(job, leaf, info)
-    beside, block = (*leaf.ink, *warnings(info), *elsewhere), empty_block(job.room.job, info)
-    return Sheet(leaf.views, beside, block, fields(job.room.job, info), leaf.stamp)
+    practice, elsewhere = job.room.choices.practice, () if leaf.views else _elsewhere(job, leaf, info)
+    beside = (*leaf.ink, *practised((*warnings(info), *elsewhere), practice))
+    block = practised(empty_block(job.room.job, info), practice)
+    values = (replace(f, height=drawn_height(f.height, practice)) for f in fields(job.room.job, info))
+    return Sheet(leaf.views, beside, block, tuple(values), leaf.stamp)
 
 
 def writing_last(ink: tuple[Ink, ...]) -> tuple[Ink, ...]:

@@ -182,6 +182,35 @@ class LabelProfile(Profile):
     """Least side of a square of the code."""
 
 
+WIDTHS = ("fine", "thin", "plain", "medium", "wide", "heavy")
+HEIGHTS = ("text", "subtitle", "heading", "title")
+DRAFTED = {
+    **dict(zip(WIDTHS, (0.13, 0.18, 0.25, 0.35, 0.5, 0.7), strict=True)),
+    **dict(zip(HEIGHTS, (2.5, 3.5, 5.0, 7.0), strict=True)),
+}
+"""mm: the sizes that drawings are laid out in, before a practice is applied (series of ISO 128-2 and ISO 3098)."""
+
+
+@dataclass(frozen=True, slots=True)
+class PracticeProfile(Profile):
+    """How an office draws: widths of lines and heights of capitals in mm of paper, ends of dimension lines."""
+
+    fine: float
+    thin: float
+    plain: float
+    medium: float
+    wide: float
+    heavy: float
+    text: float
+    subtitle: float
+    heading: float
+    title: float
+    ends: Literal["oblique", "tick"]
+    """oblique: a thin stroke; tick: a heavy one."""
+    projection: Literal["first", "third"]
+    """Angle of projection, as its symbol beside the title block says."""
+
+
 @dataclass(frozen=True, slots=True)
 class Rule:
     """One limit of the trade. `limit` is in `unit`: mm | mm2 | mm3 | count | ratio | deg."""
@@ -220,5 +249,6 @@ class Catalogue:
     trowels: Mapping[str, TrowelProfile]
     papers: Mapping[str, PaperProfile]
     labels: Mapping[str, LabelProfile]
+    practices: Mapping[str, PracticeProfile]
     codes: Mapping[str, CodeProfile]
     rules: Mapping[str, Rule]

@@ -24,6 +24,7 @@ from generator.model.profiles import (
     LabelProfile,
     MortarProfile,
     PaperProfile,
+    PracticeProfile,
     Rule,
     SealantProfile,
     StudProfile,
@@ -288,6 +289,9 @@ class Choices:
     """Lengths in which lumber is sold, by stud profile; profiles that are missing are bought cut to length."""
     other_units: Units | None = None
     """Said in brackets behind `drawing_units` on everything that is printed; None: one unit throughout."""
+
+    practice: PracticeProfile | None = None
+    """Lines, writing and dimensions of the drawings; None: the sizes that they are laid out for."""
 
     @property
     def paper_units(self) -> PaperUnits:

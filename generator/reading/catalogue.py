@@ -50,6 +50,7 @@ KINDS: Mapping[str, _Kind] = {
     "trowels": _Kind(shapes.TrowelShape, records.TrowelProfile),
     "papers": _Kind(shapes.PaperShape, records.PaperProfile),
     "labels": _Kind(shapes.LabelShape, records.LabelProfile),
+    "practices": _Kind(shapes.PracticeShape, records.PracticeProfile),
     "codes": _Kind(shapes.CodeShape, records.CodeProfile),
     "rules": _Kind(shapes.RuleShape, records.Rule),
 }

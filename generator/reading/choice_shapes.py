@@ -66,5 +66,6 @@ class ChoicesShape(Shape):
     drawing_units: Literal["in", "mm", "in+mm", "mm+in"] | None = Field(
         default=None, description="units of the drawings; in+mm: inches, and millimetres behind them in brackets"
     )
+    practice: Text | None = Field(default=None, description="lines, writing and dimensions: iso or us, or one's own")
     layer_standard: Literal["ncs", "iso13567"] | None = None
     in_van: dict[str, Amount] = Field(default={}, description="packages already there, by kind of take-off row")

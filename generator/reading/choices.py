@@ -31,6 +31,7 @@ _PROFILES = {
     "paper": "papers",
     "plotter": "papers",
     "label": "labels",
+    "practice": "practices",
 }
 
 
@@ -195,6 +196,7 @@ def choices_of(shape: ChoicesShape, walls: tuple[Wall, ...], catalogue: Catalogu
         label=catalogue.labels[full.label],
         drawing_units=main,
         other_units=other or None,
+        practice=catalogue.practices[full.practice],
         layer_standard=full.layer_standard,
         in_van=dict(sorted(shape.in_van.items())),
         added_block=catalogue.studs[full.added_block],

@@ -7,7 +7,7 @@ from typing import Any, Literal, Self
 from pydantic import Field, ValidationInfo, model_validator
 
 from generator.model.geometry import REAL_AREA, Point, Ring, area, canonical, rectangle
-from generator.model.profiles import Confidence, Sense
+from generator.model.profiles import DRAFTED, HEIGHTS, Confidence, Sense
 from generator.reading.fields import (
     Amount,
     Count,
@@ -24,7 +24,7 @@ from generator.reading.fields import (
     read_length,
     read_number,
 )
-from generator.units import Units
+from generator.units import Length, Units
 
 
 class OriginShape(Shape):
@@ -211,6 +211,31 @@ class LabelShape(ProfileShape):
     width: Size
     height: Size
     module: Size
+
+
+class PracticeShape(ProfileShape):
+    """Lines and writing of drawings; writing no larger than the room that the drawings keep for it."""
+
+    fine: Size = Field(description="width of hatching and register marks")
+    thin: Size = Field(description="width of dimensions, hidden and centre lines")
+    plain: Size = Field(description="width of what is seen behind")
+    medium: Size = Field(description="width of fittings, the base and pockets")
+    wide: Size = Field(description="width of outlines and cuts")
+    heavy: Size = Field(description="width of the frame, of what is added, of findings")
+    text: Size = Field(description="height of dimensions, notes and tables")
+    subtitle: Size = Field(description="height of the titles of tables")
+    heading: Size = Field(description="height of headings")
+    title: Size = Field(description="height of the set's title")
+    ends: Literal["oblique", "tick"] = Field(description="ends of dimension lines: thin strokes or heavy ticks")
+    projection: Literal["first", "third"] = Field(description="angle of projection")
+
+    @model_validator(mode="after")
+    def _fits(self) -> Self:
+        for name in HEIGHTS:
+            high: Length = getattr(self, name)
+            if high.mm > DRAFTED[name]:
+                raise ValueError(f"{name} is {high.text} high; drawings have room for {DRAFTED[name]:g} mm")
+        return self
 
 
 class CodeShape(ProfileShape):

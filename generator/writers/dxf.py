@@ -16,6 +16,7 @@ from generator.drafting.layers import Role, Standard, colours, deep_layer, layer
 from generator.drafting.overlap import flat
 from generator.drafting.page import baseline_shift
 from generator.model.geometry import Point
+from generator.model.profiles import PracticeProfile
 from generator.units import Units, to_units
 
 if TYPE_CHECKING:
@@ -28,7 +29,14 @@ LINEWEIGHTS = (0, 5, 9, 13, 15, 18, 20, 25, 30, 35, 40, 50, 53, 60, 70, 80, 90, 
 """The only line weights that DXF knows, in 1/100 mm (DXF reference)."""
 
 
-def dxf_bytes(ink: tuple[Ink, ...], units: Units, standard: Standard, *, dashed: bool = False) -> bytes:
+def dxf_bytes(
+    ink: tuple[Ink, ...],
+    units: Units,
+    standard: Standard,
+    practice: PracticeProfile | None = None,
+    *,
+    dashed: bool = False,
+) -> bytes:
     """One DXF file of ink whose points are mm of the real thing; each role on its layer of the standard.
 
     A machine's lines are all full ones; `dashed` where eyes read the lines, as on a plotted template.
@@ -36,7 +44,7 @@ def dxf_bytes(ink: tuple[Ink, ...], units: Units, standard: Standard, *, dashed:
     document = new_document(units)
     placed = [(item, _layer(item, standard)) for item in flat(ink)]
     for name, role in sorted({(name, item.layer) for item, name in placed}):
-        layer = document.layers.add(name, color=colours()[role], lineweight=line_weight(role))
+        layer = document.layers.add(name, color=colours()[role], lineweight=line_weight(role, practice))
         if dashed:
             layer.dxf.linetype = add_line_type(document, role, units)
     space = document.modelspace()
@@ -75,9 +83,9 @@ def new_document(units: Units) -> Drawing:
     return document
 
 
-def line_weight(role: Role) -> int:
+def line_weight(role: Role, practice: PracticeProfile | None = None) -> int:
     """The pen's width as the nearest line weight that DXF knows."""
-    wanted = pen(role).width * 100
+    wanted = pen(role, practice).width * 100
     return min(LINEWEIGHTS, key=lambda weight: abs(weight - wanted))
 
 

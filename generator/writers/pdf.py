@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING, Any
 
 from generator.drafting.dimension import strokes
 from generator.drafting.ink import Arc, Circle, Dimension, Ink, Line, Outline, Running, Text
-from generator.drafting.layers import pen
+from generator.drafting.layers import Pen, pen
 from generator.drafting.page import Page, baseline_shift, text_box
 from generator.lettering import known, typeface
+from generator.model.profiles import PracticeProfile
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
@@ -44,22 +45,21 @@ def _draw_page(canvas: Canvas, page: Page, number: int) -> None:
     canvas.addPageLabel(number, prefix=page.name)
     canvas.scale(POINT, POINT)
     for item in page.ink:
-        _draw(canvas, item)
+        _draw(canvas, item, page.practice)
     canvas.showPage()
 
 
-def _draw(canvas: Canvas, item: Ink) -> None:
+def _draw(canvas: Canvas, item: Ink, practice: PracticeProfile | None) -> None:
     if isinstance(item, Dimension | Running):
         for part in strokes(item):
-            _draw(canvas, part)
+            _draw(canvas, part, practice)
     elif isinstance(item, Text):
         _write(canvas, item)
     else:
-        _stroke(canvas, item)
+        _stroke(canvas, item, pen(item.layer, practice))
 
 
-def _stroke(canvas: Canvas, item: Line | Arc | Circle | Outline) -> None:
-    line = pen(item.layer)
+def _stroke(canvas: Canvas, item: Line | Arc | Circle | Outline, line: Pen) -> None:
     canvas.setLineWidth(line.width)
     canvas.setStrokeGray(line.grey)
     canvas.setDash(list(line.dash))

@@ -18,6 +18,8 @@ from generator.drafting.inview import Field, Sheet
 from generator.drafting.layers import Role, Standard, colours, layers, line_types
 from generator.drafting.modelspace import Window, windows
 from generator.drafting.page import Page, text_width
+from generator.drafting.practice import drawn_height
+from generator.model.profiles import PracticeProfile
 from generator.units import Units, to_units
 from generator.writers.dxf import FONT, add_line_type, bytes_of, line_weight, new_document
 from generator.writers.dxf_space import BOLD, ORIGIN, PLAIN, Space, draw, dxf_text, style_name
@@ -41,18 +43,18 @@ def sheet_bytes(page: Page, sheet: Sheet, units: Units, standard: Standard) -> b
     """One sheet as a DXF file; `sheet` is what the page shows, taken apart."""
     document, names = new_document(units), layers(standard)
     seen = windows(sheet.views)
-    _tables(document, names, units)
+    _tables(document, names, units, page.practice)
     measured = tuple(dict.fromkeys(window.scale for window in seen if window.measured))
     for scale in measured:
-        _dimension_styles(document, scale, units)
-    _header(document, sheet, units)
+        _dimension_styles(document, scale, units, page.practice)
+    _header(document, sheet, units, page.practice)
     if measured:
         document.header["$DIMSTYLE"] = style_name("RUNNING", measured[0])
     model = Space(document, document.modelspace(), units, names)
     for window in seen:
         space = Space(document, model.target, units, names, window.scale, model.blocks)
         draw(space, (*window.model, *window.marks))
-    _stamps(sheet, seen, model)
+    _stamps(sheet, seen, model, drawn_height(STAMP, page.practice))
     layout = _paper(document, page, units)
     for whole in layout.query("VIEWPORT"):
         whole.dxf.layer = names["window"]
@@ -71,24 +73,23 @@ def _on_paper(role: Role, names: Mapping[Role, str]) -> str:
     return names[role if role in ("frame", "window", "finding") else "note"]
 
 
-def _tables(document: Drawing, names: Mapping[Role, str], units: Units) -> None:
+def _tables(document: Drawing, names: Mapping[Role, str], units: Units, practice: PracticeProfile | None) -> None:
     """Text styles, line types, and every layer of the standard, so that all sheets have the same."""
     for style, font in FONTS.items():
         document.styles.add(style, font=font)
     for role in line_types():
         add_line_type(document, role, units)
     for role, name in sorted(names.items(), key=lambda pair: pair[1]):
-        layer = document.layers.add(
-            name, color=colours()[role], linetype=line_types()[role], lineweight=line_weight(role)
-        )
+        weight = line_weight(role, practice)
+        layer = document.layers.add(name, color=colours()[role], linetype=line_types()[role], lineweight=weight)
         layer.dxf.plot = int(role != "window")
 
 
-def _dimension(scale: float, units: Units) -> dict[str, Any]:
+def _dimension(scale: float, units: Units, practice: PracticeProfile | None) -> dict[str, Any]:
     """What all dimensions of a scale share: sizes on paper, multiplied by the scale."""
     return {
         "dimscale": 1 / scale,
-        "dimtxt": to_units(HEIGHT, units),
+        "dimtxt": to_units(drawn_height(HEIGHT, practice), units),
         "dimasz": to_units(2 * TICK, units),
         "dimexe": to_units(TICK, units),
         "dimexo": to_units(GAP, units),
@@ -104,35 +105,37 @@ def _dimension(scale: float, units: Units) -> dict[str, Any]:
     }
 
 
-def _dimension_styles(document: Drawing, scale: float, units: Units) -> None:
-    """SIZE: one distance between two oblique strokes. RUNNING: a ring at the datum, values in line with their stops."""
+def _dimension_styles(document: Drawing, scale: float, units: Units, practice: PracticeProfile | None) -> None:
+    """SIZE: one distance between two strokes. RUNNING: a ring at the datum, values in line with their stops."""
     from ezdxf.render.arrows import ARROWS
 
-    shared = {**_dimension(scale, units), "dimtxsty": PLAIN}
-    document.dimstyles.new(style_name("SIZE", scale), {**shared, "dimtsz": to_units(TICK, units)})
+    shared = {**_dimension(scale, units, practice), "dimtxsty": PLAIN}
+    stroke = ARROWS.architectural_tick if practice and practice.ends == "tick" else ARROWS.oblique
+    size = document.dimstyles.new(style_name("SIZE", scale), shared)
     running = document.dimstyles.new(style_name("RUNNING", scale), {**shared, **RUNNING})
-    for arrow in (ARROWS.origin_indicator, ARROWS.oblique):
+    for arrow in (ARROWS.origin_indicator, stroke):
         ARROWS.create_block(document.blocks, arrow)
-    running.set_arrows(blk1=ARROWS.origin_indicator, blk2=ARROWS.oblique)
+    size.set_arrows(blk=stroke, blk1=stroke, blk2=stroke)
+    running.set_arrows(blk1=ARROWS.origin_indicator, blk2=stroke)
 
 
-def _stamps(sheet: Sheet, seen: tuple[Window, ...], model: Space) -> None:
+def _stamps(sheet: Sheet, seen: tuple[Window, ...], model: Space, height: float) -> None:
     """In model space too, above the views of each scale, outside their windows: for whoever sees no layout."""
     for scale in dict.fromkeys(window.scale for window in seen) if sheet.stamp else ():
         same = [window.seen for window in seen if window.scale == scale]
-        at = (min(box[0] for box in same), max(box[3] for box in same) + STAMP / scale)
+        at = (min(box[0] for box in same), max(box[3] for box in same) + height / scale)
         space = replace(model, scale=scale)
-        draw(space, (Text(at, sheet.stamp, STAMP, bold=True, layer="finding"),))
+        draw(space, (Text(at, sheet.stamp, height, bold=True, layer="finding"),))
 
 
-def _header(document: Drawing, sheet: Sheet, units: Units) -> None:
+def _header(document: Drawing, sheet: Sheet, units: Units, practice: PracticeProfile | None) -> None:
     """Dimension variables for readers that look at no style, true dashes in windows, line weights shown.
 
     A reader without layouts (LibreCAD) prints model space with scale and base point of paper space: ours are such
     that the first view stands where it stands on the sheet, or all of a sheet that has writing alone.
     """
     view = sheet.views[0].view if sheet.views else View(1.0, ORIGIN)
-    for name, value in {**_dimension(view.scale, units), **RUNNING}.items():
+    for name, value in {**_dimension(view.scale, units, practice), **RUNNING}.items():
         document.header[f"${name.upper()}"] = value
     base = view.point(ORIGIN)
     others = {

@@ -6,7 +6,7 @@ import math
 from xml.sax.saxutils import escape, quoteattr
 
 from generator.drafting.ink import Arc, Circle, Ink, Line, Outline, Text
-from generator.drafting.layers import Role, pen
+from generator.drafting.layers import Pen, pen
 from generator.drafting.overlap import flat
 from generator.drafting.page import Page, baseline_shift, text_box
 from generator.lettering import HELVETICA, typeface
@@ -20,26 +20,28 @@ def svg_bytes(page: Page) -> bytes:
     size = f'width="{page.width:g}mm" height="{page.height:g}mm" viewBox="0 0 {page.width:g} {page.height:g}"'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {size} font-family="Helvetica, Arial, sans-serif">'
     paper = f'<rect width="{page.width:g}" height="{page.height:g}" fill="#ffffff"/>'
-    body = [line for item in flat(page.ink) for line in _drawn(item, page.height)]
+    body = [line for item in flat(page.ink) for line in _drawn(item, page)]
     title = f"<title>{escape(page.title)}</title>"
     return "\n".join([head, title, paper, *body, "</svg>", ""]).encode("utf-8")
 
 
-def _drawn(item: Ink, height: float) -> list[str]:
+def _drawn(item: Ink, page: Page) -> list[str]:
+    height = page.height
+    if isinstance(item, Text):
+        return _written(item, height)
+    line = pen(item.layer, page.practice)
     match item:
         case Line():
-            return [f'<path d="{_path((item.start, item.end), height)}" {_stroke(item.layer)}/>']
+            return [f'<path d="{_path((item.start, item.end), height)}" {_stroke(line)}/>']
         case Outline():
             close = " Z" if item.closed else ""
-            stroke = _stroke(item.layer, item.fill) if item.edge else f'fill="{_grey(item.fill)}"'
+            stroke = _stroke(line, item.fill) if item.edge else f'fill="{_grey(item.fill)}"'
             return [f'<path d="{_path(item.ring, height)}{close}" {stroke}/>']
         case Circle():
             at = f'cx="{_n(item.centre[0])}" cy="{_n(height - item.centre[1])}" r="{_n(item.radius)}"'
-            return [f"<circle {at} {_stroke(item.layer, item.fill)}/>"]
+            return [f"<circle {at} {_stroke(line, item.fill)}/>"]
         case Arc():
-            return [f'<path d="{_arc(item, height)}" {_stroke(item.layer)}/>']
-        case Text():
-            return _written(item, height)
+            return [f'<path d="{_arc(item, height)}" {_stroke(line)}/>']
     return []
 
 
@@ -52,8 +54,7 @@ def _grey(value: float | None) -> str:
     return "none" if value is None else "#" + f"{round(value * 255):02x}" * 3
 
 
-def _stroke(role: Role, fill: float | None = None) -> str:
-    line = pen(role)
+def _stroke(line: Pen, fill: float | None = None) -> str:
     dash = f' stroke-dasharray="{" ".join(_n(d) for d in line.dash)}"' if line.dash else ""
     return f'fill="{_grey(fill)}" stroke="{_grey(line.grey)}" stroke-width="{_n(line.width)}"{dash}'
 
