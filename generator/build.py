@@ -78,11 +78,6 @@ def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step:
     return Built(job.room, job.plan, job.findings, files, faults)
 
 
-def job_of(room_file: Path, profile_dirs: tuple[Path, ...] = ()) -> Job:
-    """All that the drawings of a room are made from; errors as `build_room`."""
-    return _job(room_file, profile_dirs, lambda _: None)[0]
-
-
 def _job(room_file: Path, profile_dirs: tuple[Path, ...], step: Step) -> tuple[Job, bytes]:
     from generator.reading import read_room
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from generator.checks import run_plan_checks, run_solid_checks
 from generator.model.findings import Finding
+from generator.model.job import Job
 from generator.model.plan import Plan
 from generator.model.room import Room
 from generator.planning.pipeline import make_plan
@@ -21,6 +22,14 @@ NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
 def planned(name: str) -> tuple[Room, Plan]:
     room = read_room(ROOMS / f"{name}.yaml")
     return room, kept(f"plan-{name}", lambda: make_plan(room))
+
+
+@cache
+def job(name: str) -> Job:
+    """All that its drawings are made from."""
+    from generator.build import job_from
+
+    return kept(f"job-{name}", lambda: job_from(*planned(name), lambda _: None)[0])
 
 
 @cache

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import combinations, pairwise
-from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
-from generator.build import job_of
 from generator.drafting.ink import Dimension, Line, Text
 from generator.drafting.overlap import overlaps
 from generator.drawings.callouts import Note, column
@@ -25,9 +23,9 @@ from generator.model.job import Job
 from generator.planning.cuts import Cut, detail_cuts
 from generator.units import Units, parse_length
 from tests.drawings.set_job import detailed_job as _job
+from tests.example_rooms import job as example_job
 from tests.worked_room import mm, rect_in
 
-ROOMS = Path(__file__).parents[2] / "profiles" / "rooms"
 STEP = 25.4 / 16
 WIDTH = 120.0
 
@@ -150,7 +148,7 @@ def test_they_read_well_on_any_paper(paper: str, units: Units, failed: bool) -> 
 
 @pytest.mark.parametrize("room", ["walk-in", "seat-and-curb", "brick-and-frame"])
 def test_details_of_built_in_rooms_read_well(room: str) -> None:
-    job = job_of(ROOMS / f"{room}.yaml")
+    job = example_job(room)
     pages = bound(job, (*detail_leaves(job), *exploded_leaves(job)))
     assert [(p.title, overlaps(p)) for p in pages if overlaps(p)] == []
     marks = {t.text for p in pages for t in p.ink if isinstance(t, Text)}

@@ -8,7 +8,7 @@ import pytest
 from typer.testing import CliRunner
 
 import generator.build
-from generator.build import Built, job_of
+from generator.build import Built
 from generator.cli import app
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page
@@ -17,7 +17,8 @@ from generator.drawings.set import draw_set
 from generator.drawings.tape_card import tape_card
 from generator.drawings.templates import templates
 from generator.model.job import Job
-from tests.example_rooms import NAMES, ROOMS, findings_of, planned
+from tests.example_rooms import NAMES, findings_of, planned
+from tests.example_rooms import job as example_job
 
 
 def _printed(job: Job) -> Iterator[Page]:
@@ -32,7 +33,7 @@ def _printed(job: Job) -> Iterator[Page]:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_nothing_gets_in_the_way_of_the_writing(name: str) -> None:
-    pages = _printed(job_of(ROOMS / f"{name}.yaml"))
+    pages = _printed(example_job(name))
     assert [(page.title, found) for page in pages for found in overlaps(page)] == []
 
 

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from generator.build import job_of
 from generator.drawings.set import draw_set
 from generator.drawings.templates import templates
 from generator.model.job import Job
 from generator.writers.svg import svg_bytes
+from tests.example_rooms import job
 
 ROOT = Path(__file__).parents[2]
 GALLERY = ROOT / "out" / "gallery"
 CHANGED = ROOT / "out" / "changed"
 """Where a test puts pictures of what changed; not kept."""
-ROOMS = ROOT / "profiles" / "rooms"
 TITLES = {
     "title.svg": "Picture, key plan, index",
     "boards.svg": "Board elevation, back wall",
@@ -32,7 +31,7 @@ WALK_IN = {
 
 def gallery() -> Mapping[str, bytes]:
     """File name -> SVG. The room that passes, the framing sheet of the one that does not, a walk-in."""
-    passing, failing, walk_in = (job_of(ROOMS / f"{name}.yaml") for name in ("recess", "recess-as-measured", "walk-in"))
+    passing, failing, walk_in = (job(name) for name in ("recess", "recess-as-measured", "walk-in"))
     pages = {page.title: page for page in draw_set(passing)}
     made = {name: svg_bytes(pages[title]) for name, title in TITLES.items()}
     made["shop.svg"] = svg_bytes(next(page for title, page in pages.items() if title.startswith("Board B-right")))
