@@ -218,7 +218,7 @@ def _features(room: Room, plan: Plan) -> Iterator[Keyed]:
         for fold in plan.folds:
             pair = frozenset(faces.get(face, "wall") for face in fold.faces)
             kind = _kind(feature, pair)
-            if kind and any(face in feature.faces for face in fold.faces) and _is_level(plan, fold):
+            if kind and any(face in feature.faces for face in fold.faces) and _is_shown(plan, feature, fold):
                 yield (feature.kind, kind, _size_of(plan, feature)), _folded(plan, feature, fold, kind)
 
 
@@ -241,6 +241,11 @@ def _size_of(plan: Plan, feature: Feature) -> tuple[float, ...]:
     return tuple(sorted({round(b.thickness, 2) for b in plan.boards if b.wall in feature.faces}))
 
 
+def _is_shown(plan: Plan, feature: Feature, fold: Fold) -> bool:
+    """Level folds; of a cap that over the inside of its wall, which may fall along the wall."""
+    return feature.wall in fold.faces if feature.kind == "half_wall" else _is_level(plan, fold)
+
+
 def _is_level(plan: Plan, fold: Fold) -> bool:
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
     return abs(p[2] - q[2]) < 0.01 * dist(p, q) and dist(p, q) > 60.0
@@ -250,14 +255,15 @@ def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
     """Square across a level fold, at the screw of its faces nearest to its middle."""
     host = _standing(plan, fold)
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
-    along = tuple((b - a) / dist(p, q) for a, b in zip(p, q, strict=True))
+    dx, dy, dz = ((b - a) / dist(p, q) for a, b in zip(p, q, strict=True))
+    along: Vector = (dx, dy, dz)
     at = _along(plan, fold, p, along, dist(p, q))
     spot = tuple(a + at * k for a, k in zip(p, along, strict=True))
     out: Vector = host.w_axis
     normal = (out[1], -out[0], 0.0)
     frame = Frame((spot[0], spot[1], spot[2]), out, UP, normal)
     wall = feature.wall if kind not in ("curb", "nosing", "drop") else host.id
-    return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame), feature.id)
+    return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame, along), feature.id)
 
 
 def _standing(plan: Plan, fold: Fold) -> PlannedWall:
@@ -274,13 +280,14 @@ def _along(plan: Plan, fold: Fold, start: Vector, along: Sequence[float], length
     return min(inner, key=lambda t: (round(abs(t - length / 2), 3), t), default=length / 2)
 
 
-def _around(plan: Plan, feature: Feature, kind: CutKind, frame: Frame) -> Window:
-    """What is shown: of a cap or curb the whole of it, else so much round the fold."""
+def _around(plan: Plan, feature: Feature, kind: CutKind, frame: Frame, along: Vector) -> Window:
+    """What is shown: of a cap or curb the whole of it, else so much round the fold, which runs `along`."""
     boards = [b for b in plan.boards if b.wall in feature.faces]
     points = [
         frame.of(plan.wall(b.wall).frame.at(u, v, w)) for b in boards for u, v in b.outline for w in (0.0, b.thickness)
     ]
-    left, low, right, high = box([p[:2] for p in points])
+    rise = along[2] / sum(a * b for a, b in zip(along, frame.w_axis, strict=True))
+    left, low, right, high = box([(u, v - rise * w) for u, v, w in points])
     if kind in ("cap", "curb"):
         return (left - 30.0, (low if kind == "curb" else high - 90.0) - 12.0, right + 30.0, high + 16.0)
     if kind in ("head", "sill"):

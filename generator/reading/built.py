@@ -50,7 +50,7 @@ def _partitions(room: Room, shape: RoomShape) -> Iterator[Partition]:
     fall, board = room.limit("drain-fall"), room.choices.stocks[0].board.thickness
     for i, wall in enumerate(shape.walls):
         if wall.partition is not None:
-            yield Partition(room.walls[i], wall.partition, i == last, fall, board)
+            yield Partition(room.walls[i], wall.partition, i == last, fall, board, room.limit("fit"))
 
 
 def _with_chain(room: Room, partitions: tuple[Partition, ...]) -> Room:

@@ -26,13 +26,15 @@ OUTSIDE = 270.0
 
 @dataclass(frozen=True, slots=True)
 class Partition:
-    """A wall of the file that stands free. `at_right`: its free end is its right one. `fall`: of a cap, mm per mm."""
+    """A wall of the file that stands free. `at_right`: its free end is its right one. `fall`: of a cap, mm per mm;
+    `fit`: mm between boards that meet in a corner."""
 
     wall: Wall
     shape: PartitionShape
     at_right: bool
     fall: float
     board: float
+    fit: float
 
     @property
     def ids(self) -> tuple[str, str, str]:
@@ -113,13 +115,23 @@ def _below_line(ring: Sequence[Point], line: Sequence[Point]) -> Sequence[Point]
 
 
 def _outside_reach(one: Partition) -> tuple[float, float]:
-    far = one.shape.outside.mm if one.shape.outside else one.width
+    """On the other side the neighbour goes on with wallboard as thick as the boards, and these butt against it."""
+    far = one.shape.outside.mm if _stops_short(one) and one.shape.outside else _farthest(one)
     return (0.0, far) if one.at_right else (one.width - far, one.width)
+
+
+def _stops_short(one: Partition) -> bool:
+    return one.shape.outside is not None and one.shape.outside.mm < _farthest(one)
+
+
+def _farthest(one: Partition) -> float:
+    """How far boards go on the other side, from the free end."""
+    return one.width - one.board - one.fit
 
 
 def _outside_beside(one: Partition) -> tuple[Beside, Beside]:
     """Beyond boards that stop on the outside there is wallboard; boards that go to its end meet nothing there."""
-    other: Beside = "wallboard" if one.shape.outside else "free"
+    other: Beside = "wallboard" if _stops_short(one) else "free"
     return ("corner", other) if one.at_right else (other, "corner")
 
 

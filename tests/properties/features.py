@@ -111,6 +111,36 @@ def partition(drawing: Drawing) -> None:
         wall["supports"]["plates"] = {"profile": STUD[tape.units]}
 
 
+def half_wall(drawing: Drawing) -> None:
+    """The first or the last wall stands free, with a cap: boarded on one side or both, on the other perhaps in part."""
+    tape, wall = drawing.tape, drawing.walls[drawing.rng.choice((0, -1))]
+    wall.pop("beside")
+    width = drawing.room["base"].get("width") or tape.draw(20, 60)
+    wall.update(width=width, boards={}, height=tape.draw(30, 62))
+    wall["partition"] = {"thickness": DEPTH[tape.units], "cap": True}
+    if drawing.rng.random() < 0.3:
+        wall["partition"]["faces"] = "inside"
+    elif drawing.rng.random() < 0.3:
+        wall["partition"]["outside"] = tape.draw(12, float(width) - 4)
+    wall["supports"]["studs"][0]["centres"] = centres(tape, width)
+    if drawing.rng.random() < 0.6:
+        wall["supports"]["plates"] = {"profile": STUD[tape.units]}
+
+
+def raked_half_wall(drawing: Drawing) -> None:
+    """Its top falls along the wall, to its free end or from it, as steep as it may or hardly at all."""
+    half_wall(drawing)
+    tape = drawing.tape
+    wall = next(wall for wall in drawing.walls if "partition" in wall)
+    high = tape.draw(40, 62)
+    low = max(tape.draw(24, 30), tape.read(high - wall["width"] * Fraction(drawing.rng.uniform(0.02, 0.95))))
+    ends = drawing.rng.choice(((high, low), (low, high)))
+    wall["height"] = max(ends)
+    wall["heights"] = [{"at": Fraction(0), "is": ends[0]}, {"at": wall["width"], "is": ends[1]}]
+    if "plates" in wall["supports"]:
+        wall["supports"]["plates"]["top"] = False
+
+
 def neo_angle(drawing: Drawing) -> None:
     """In the corner of two walls: a base with returns and a front across at 135 degrees."""
     tape, side = drawing.tape, drawing.tape.draw(34, 44)

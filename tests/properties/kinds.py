@@ -30,6 +30,8 @@ KINDS = {
     "corner-seat": Kind(CORNER, "none", (features.corner_seat,)),
     "curb": Kind(ALL, "tray", (features.curb,)),
     "partition": Kind(CORNER, "none", (features.partition,)),
+    "half-wall": Kind(CORNER, "none", (features.half_wall,)),
+    "raked-half-wall": Kind(CORNER, "none", (features.raked_half_wall,)),
     "walk-in": Kind(ALL, "shower_base", (features.partition,)),
     "neo-angle": Kind(CORNER, "shower_base", (features.neo_angle,)),
     "tub-deck": Kind(ALL, "tub", (features.deck_of_tub,)),

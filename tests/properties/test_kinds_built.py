@@ -8,7 +8,18 @@ import pytest
 
 from tests.properties.sweep import sweep
 
-BUILT = ("bench", "bench-and-curb", "corner-seat", "curb", "partition", "walk-in", "neo-angle", "tub-deck")
+BUILT = (
+    "bench",
+    "bench-and-curb",
+    "corner-seat",
+    "curb",
+    "partition",
+    "half-wall",
+    "raked-half-wall",
+    "walk-in",
+    "neo-angle",
+    "tub-deck",
+)
 
 
 @pytest.mark.parametrize("kind", BUILT)

@@ -20,7 +20,6 @@ from tests.verifier.plain import (
     Record,
     Span,
     Violation,
-    behind_soffits,
     box,
     broken,
     by_id,
@@ -38,6 +37,7 @@ from tests.verifier.plain import (
     wet,
 )
 from tests.verifier.screws import wall_openings
+from tests.verifier.soffits import behind_soffits
 
 JOINTS = ("seam", "corner", "base")
 Lines = dict[str, tuple[str, BaseGeometry]]
@@ -81,9 +81,17 @@ def _needed(plan: Record, edge: Record, wall: Record, lines: Span) -> BaseGeomet
         ]
     )
     shows = wet(wall).union(_lip(edge, ends, slope)) if edge["role"] == "corner" else wet(wall)
-    within = seen if edge["role"] == "wallboard" else seen.intersection(shows)
+    if edge["role"] == "wallboard":  # beyond the edge the wall goes on; on the board's side it may end at a rake
+        shows = shows.union(_strip(edge, cover, ends).difference(_beside(edge, cover)))
+    within = seen.intersection(shows)
     within = within.difference(behind_soffits(plan, wall))
     return strip.intersection(within).buffer(-TOUCH / 2)
+
+
+def _beside(edge: Record, cover: float) -> BaseGeometry:
+    """The strip along an upright edge on its board's side."""
+    (low, high), u = span_of(edge), edge["p"][0]
+    return rect(min(u, u + side_of(edge) * cover), low, max(u, u + side_of(edge) * cover), high)
 
 
 def _lip(edge: Record, lines: Span, slope: float) -> BaseGeometry:
