@@ -11,7 +11,7 @@ from generator.drawings.detail_said import Said, Size, band_notes, bands_over, f
 from generator.model.geometry import TOUCH, Point, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
-from generator.planning.cuts import CutKind
+from generator.planning.cuts import Cut, CutKind
 from generator.units import Units, label
 
 if TYPE_CHECKING:
@@ -133,18 +133,19 @@ def _falls(shown: Seen) -> tuple[Note, ...]:
     notes = []
     for board in shown.boards():
         wall = shown.job.plan.wall(board.wall)
-        fall = _fall(wall)
+        fall = _fall(wall, shown.cut)
         if fall > 1e-4:
             spot = shown.shape(board.id).representative_point()
             notes.append(Note((spot.x - 8.0, spot.y), f"falls {_fall_text(fall, units)} towards the shower"))
     return tuple(notes)
 
 
-def _fall(wall: PlannedWall) -> float:
-    """Rise over run of a face that looks up; 0 of one that stands or lies level."""
+def _fall(wall: PlannedWall, cut: Cut) -> float:
+    """Rise over run of a face that looks up, of a cap across its wall; 0 of one that stands or lies level."""
     x, y, z = wall.w_axis
-    run = (x * x + y * y) ** 0.5
-    return run / z if z > 0.9 else 0.0
+    across = abs(x * cut.frame.u_axis[0] + y * cut.frame.u_axis[1])
+    run = across if cut.kind == "cap" else (x * x + y * y) ** 0.5
+    return run / z if z > 0.6 else 0.0
 
 
 def _fall_text(fall: float, units: Units) -> str:

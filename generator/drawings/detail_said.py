@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import reduce
 from math import dist
@@ -9,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import BandTrace, Patch, Seen, polygons
+from generator.model.frames import Vector
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.planning.cuts import bottom_at
 from generator.units import label, label_thickness
@@ -127,7 +129,16 @@ def full_leg(shown: Seen, trace: BandTrace) -> float:
     """Width of the whole leg across its joint, whatever the window shows of it."""
     whole = next(r.ring for r in trace.band.rings if r.wall == trace.wall)
     wall = shown.job.plan.wall(trace.wall)
-    spots = [shown.cut.frame.of(wall.frame.at(u, v))[:2] for u, v in whole]
+    spots = _in_the_cut([shown.cut.frame.of(wall.frame.at(u, v)) for u, v in whole])
     way = ((trace.q[0] - trace.p[0]) / dist(trace.p, trace.q), (trace.q[1] - trace.p[1]) / dist(trace.p, trace.q))
     along = [x * way[0] + y * way[1] for x, y in spots]
     return max(along) - min(along)
+
+
+def _in_the_cut(ring: Sequence[Vector]) -> list[Point]:
+    """The corners of a ring moved into the plane of the cut along its joint, which may rise towards the reader."""
+    sides = [[b - a for a, b in zip(p, q, strict=True)] for p, q in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    dx, dy, dw = max(sides, key=lambda side: round(abs(side[2]), 6))
+    if abs(dw) <= TOUCH:
+        return [(x, y) for x, y, _ in ring]
+    return [(x - w * dx / dw, y - w * dy / dw) for x, y, w in ring]
