@@ -30,8 +30,9 @@ from generator.model.plan import (
     Fastener,
     Plan,
 )
-from generator.model.room import Room
+from generator.model.room import Room, Wall
 from generator.planning.folds import fold_lines, runs_along
+from generator.planning.sealing.fold_lines import lines_on
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -212,12 +213,13 @@ def _hidden(room: Room, plan: Plan, edge: Edge) -> BaseGeometry:
 
 
 def _behind_soffits(room: Room, plan: Plan, wall: Wall) -> Iterator[BaseGeometry]:
-    """What soffits before a wall hide of its boards: from what they take of it to their own boards' faces."""
+    """What soffits before a wall hide of its boards, beyond the lines where the board faces meet."""
     from generator.planning.shapes import polygon
 
     thickness = max((b.thickness for b in plan.boards if b.wall == wall.id), default=0.0)
-    for taken in (a for a in wall.allowances if wall.frame is None):
-        yield polygon(taken.ring).buffer(thickness - room.limit("fit"), join_style="mitre")
+    soffits = {face for one in room.features if one.kind == "soffit" for face in one.faces}
+    lines = lines_on(plan.wall(wall.id), plan.walls, plan.folds) if wall.frame is None else ()
+    yield from (polygon(line.strip(-thickness)) for line in lines if soffits & set(line.fold.faces))
 
 
 def _meeting_line(room: Room, plan: Plan, wall_id: str, left_end: bool) -> float:

@@ -125,7 +125,7 @@ def _seam_places(room: Room, wall: Wall, planned: PlannedWall, region: Region, o
     uprights = [s for s in own if is_upright(s) and left + TOUCH < centre(s) < right - TOUCH and _wide_enough(room, s)]
     plates = [s for s in own if not is_upright(s)]
     for support in uprights:
-        yield SeamPlace(centre(support), *_carried_heights(support, plates), adds=False)
+        yield SeamPlace(centre(support), *_with_laps(wall, region, *_carried_heights(support, plates)), adds=False)
     taken = [centre(s) for s in uprights]
     if not _added_is_wide_enough(room, wall):
         return
@@ -137,7 +137,18 @@ def _seam_places(room: Room, wall: Wall, planned: PlannedWall, region: Region, o
             taken.append(u)
             low, high = stud_heights(wall, (u - half, u + half))
             low, high = min([low, *(p[1] for p in plate_heights)]), max([high, *(p[3] for p in plate_heights)])
-            yield SeamPlace(u, low, high, adds=True)
+            yield SeamPlace(u, *_with_laps(wall, region, low, high), adds=True)
+
+
+def _with_laps(wall: Wall, region: Region, low: float, high: float) -> tuple[float, float]:
+    """The heights where a seam is carried, and beyond the ends of a face's framing where its boards lap others'."""
+    _, sole, _, crown = box(wall.outline)
+    _, bottom, _, top = box(region.ring)
+    if wall.frame is not None and low <= sole + TOUCH:
+        low = min(low, bottom)
+    if wall.frame is not None and high >= crown - TOUCH:
+        high = max(high, top)
+    return low, high
 
 
 def _goes_on_a_sheet(room: Room, region: Region) -> bool:

@@ -20,7 +20,7 @@ from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
 from generator.planning.regions import board_thickness
-from generator.planning.soffits import between_rails, soffit_edges, soffit_supports
+from generator.planning.soffits import between_rails, packing, soffit_edges, soffit_supports
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label
 
@@ -198,6 +198,8 @@ def _back_soffits(room: Room, wall: Wall, planned: PlannedWall, supports: Suppor
         window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
         place = nearest_place(room, wall, supports, window[1 if side == "left" else 0], *window)
         reason = f"backing for the edge beside the soffit at {label(u, room.units)}"
+        if place is None:
+            supports = (*supports, *packing(room, wall, supports, (u, side), (low, high)))
         supports = _with_stud(room, wall, supports, place, reason, "seam")
     return supports
 

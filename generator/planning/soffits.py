@@ -15,7 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Side, Wall
-from generator.planning.bays import heights, is_upright
+from generator.planning.bays import fills, heights, is_upright
 from generator.planning.supports import added_stud
 
 Box = tuple[float, float, float, float]
@@ -137,3 +137,22 @@ def soffit_edges(wall: Wall, planned: PlannedWall) -> Iterator[tuple[float, Side
             yield start, "right", low
         if end < right - TOUCH:
             yield end, "left", low
+
+
+def packing(
+    room: Room, wall: Wall, supports: Iterable[Support], edge: tuple[float, Side], span: tuple[float, float]
+) -> Iterator[Support]:
+    """A strip from an edge beside a soffit to the stud that stands too near for another one, over these heights.
+
+    Screws go into the stud: so the strip counts as level.
+    """
+    u, side = edge
+    faces = [fills(s) for s in supports if is_upright(s) and heights(s)[0] <= span[0] and heights(s)[1] >= span[1]]
+    beyond = [left - u for left, _ in faces] if side == "left" else [u - right for _, right in faces]
+    gap = min((gap for gap in beyond if gap > -TOUCH), default=0.0)
+    if TOUCH < gap < room.choices.added_stud[wall.id].face:
+        left, right = (u, tidy(u + gap)) if side == "left" else (tidy(u - gap), u)
+        strip = added_stud(room, wall, (left + right) / 2, "packs out the stud beside the soffit", "cure")
+        middle = tidy((span[0] + span[1]) / 2)
+        outline = rectangle(left, span[0], right, span[1])
+        yield replace(strip, kind="blocking", outline=outline, axis=((left, middle), (right, middle)))

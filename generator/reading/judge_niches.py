@@ -23,7 +23,7 @@ RecessShape = NicheShape | WindowShape
 
 
 @dataclass(frozen=True, slots=True)
-class _Placed:
+class PlacedRecess:
     """A niche or window that could be placed; `face`: width of the studs that frame it."""
 
     path: str
@@ -42,7 +42,7 @@ def judge_niches(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     """All of them; those that can be placed are compared with their wall, its studs and fittings, and each other."""
     yield from _judge_names(draft)
     lining = lining_of(draft.choices, catalogue, draft.units)
-    placed: list[_Placed] = []
+    placed: list[PlacedRecess] = []
     for path, shape in _shapes(draft):
         wrong = list(_judge_references(path, shape, draft))
         yield from wrong
@@ -59,6 +59,17 @@ def judge_niches(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
         placed.append(one)
     yield from _judge_pairs(placed, draft, catalogue.studs[SILLS[0]].depth)
     yield from _judge_fittings(placed, draft, catalogue)
+
+
+def placed_recesses(draft: Draft, catalogue: Catalogue) -> Iterator[PlacedRecess]:
+    """Those that can be placed."""
+    lining = lining_of(draft.choices, catalogue, draft.units)
+    for path, shape in _shapes(draft):
+        wall = draft.wall(shape.wall)
+        if wall is not None and lining is not None and not any(_judge_references(path, shape, draft)):
+            one = _place(path, shape, wall, draft, catalogue, lining)
+            if one is not None:
+                yield one
 
 
 def _shapes(draft: Draft) -> Iterator[tuple[str, RecessShape]]:
@@ -96,7 +107,7 @@ def _judge_references(path: str, shape: RecessShape, draft: Draft) -> Iterator[I
 
 def _place(
     path: str, shape: RecessShape, wall: WallShape, draft: Draft, catalogue: Catalogue, lining: Lining
-) -> _Placed | None:
+) -> PlacedRecess | None:
     index = draft.names.index(wall.name)
     supports = tuple(supports_of(join("walls", index), wall, catalogue))
     studs = tuple(s for s in supports if s.kind in ("stud", "nailer"))
@@ -105,10 +116,10 @@ def _place(
     else:
         opening = window_opening(shape, wall.width.mm, lining, catalogue.studs[SILLS[0]].depth)
     face = next((s.profile.face for s in studs if s.kind == "stud"), catalogue.studs["wood-2x4"].face)
-    return None if opening is None else _Placed(path, shape, wall, opening, studs, face)
+    return None if opening is None else PlacedRecess(path, shape, wall, opening, studs, face)
 
 
-def _judge_place(one: _Placed, draft: Draft, lining: Lining, catalogue: Catalogue) -> Iterator[Issue]:
+def _judge_place(one: PlacedRecess, draft: Draft, lining: Lining, catalogue: Catalogue) -> Iterator[Issue]:
     """Within the boards of its wall, with room for header and sill, and deep enough to have sides."""
     left, bottom, right, top = one.opening
     wall, units = one.wall, draft.units
@@ -133,7 +144,7 @@ def _judge_place(one: _Placed, draft: Draft, lining: Lining, catalogue: Catalogu
         yield Issue(join(one.path, "depth"), text)
 
 
-def _judge_studs(one: _Placed, draft: Draft) -> Iterator[Issue]:
+def _judge_studs(one: PlacedRecess, draft: Draft) -> Iterator[Issue]:
     """Its sides stand clear of studs; a niche may cut a stud between them, a window is there and has none."""
     left, bottom, right, top = one.opening
     where = join(one.path, "across")
@@ -154,7 +165,7 @@ def _judge_studs(one: _Placed, draft: Draft) -> Iterator[Issue]:
                 yield Issue(where, f"nothing is left of {named} where {one.what} is; take it out of the list")
 
 
-def _judge_pairs(placed: list[_Placed], draft: Draft, strip: float) -> Iterator[Issue]:
+def _judge_pairs(placed: list[PlacedRecess], draft: Draft, strip: float) -> Iterator[Issue]:
     """Two in one wall leave room for the framing between them."""
     for one, other in combinations(placed, 2):
         if one.wall.name != other.wall.name:
@@ -170,7 +181,7 @@ def _judge_pairs(placed: list[_Placed], draft: Draft, strip: float) -> Iterator[
             yield Issue(other.path, text)
 
 
-def _judge_fittings(placed: list[_Placed], draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
+def _judge_fittings(placed: list[PlacedRecess], draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     """No pipe or valve comes out where there is no board."""
     for fitting in draft.fittings:
         wall = draft.wall(fitting.wall) if fitting is not None else None

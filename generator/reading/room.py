@@ -28,6 +28,7 @@ from generator.reading.judge_fittings import judge_fittings
 from generator.reading.judge_mounts import judge_mounts
 from generator.reading.judge_niches import judge_niches
 from generator.reading.judge_partitions import judge_partitions
+from generator.reading.judge_soffits import judge_soffits
 from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.mounts import mount_at
@@ -80,6 +81,7 @@ def _judge(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
     yield from judge_niches(draft, catalogue)
     yield from judge_partitions(draft, catalogue)
     yield from judge_benches(draft, catalogue)
+    yield from judge_soffits(draft, catalogue)
     if draft.place is not None and draft.place.code not in catalogue.codes:
         code = draft.place.code
         yield Issue("place.code", f"unknown code `{code}`{nearest(code, catalogue.codes)}")

@@ -6,17 +6,18 @@ underside comes next and butts against their faces, then its front, which laps t
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from generator.model.ends import height_at, top_line
 from generator.model.features import Feature
 from generator.model.frames import Frame
-from generator.model.geometry import Ring, box, canonical
+from generator.model.geometry import NOISE, TOUCH, Ring, box, canonical, rectangle
 from generator.model.plan import Allowance
 from generator.reading.benches import UP, Made, Site, free_ends
 from generator.reading.facing import Against, Body, Side, above, across, below, faces_of, folds_of
 from generator.reading.soffit_shapes import SoffitShape
 
+Box = tuple[float, float, float, float]
 Taken = Mapping[str, Allowance]
 """By wall: where a soffit stands before its framing, in the wall's frame."""
 
@@ -58,8 +59,21 @@ def _ceiling(shape: SoffitShape, site: Site) -> float:
 
 def _taken(body: Body, wall: str, site: Site) -> Allowance:
     """Its section where it meets a wall, and the fit round that: there are no boards of the wall behind it."""
-    outline = next(one.outline for one in site.walls if one.id == wall)
-    return Allowance("soffit", _section(body, site.frames[wall], outline))
+    own = next(one for one in site.walls if one.id == wall)
+    left, low, right, high = box(_section(body, site.frames[wall], own.outline))
+    faces = [box(s.outline) for s in own.supports if s.kind != "plate" and box(s.outline)[1] < low]
+    ends = box(own.outline)
+    left = left if left <= ends[0] + TOUCH else _to_stud(left, -1.0, faces, body)
+    right = right if right >= ends[2] - TOUCH else _to_stud(right, 1.0, faces, body)
+    return Allowance("soffit", rectangle(left, low, right, high))
+
+
+def _to_stud(u: float, way: float, faces: Sequence[Box], body: Body) -> float:
+    """An edge of the wall's boards, moved away from the soffit to the side of a stud, where that is so near that the
+    soffit's own board still hides it: then the edge bears on that stud, or on one put in beside it."""
+    sides = [side for left, _, right, _ in faces for side in (left, right)]
+    near = [side for side in sides if 0.0 < way * (side - u) <= body.board - 2 * body.fit + NOISE]
+    return min(near, key=lambda side: abs(side - u), default=u)
 
 
 def _section(body: Body, frame: Frame, outline: Ring) -> Ring:

@@ -20,7 +20,6 @@ from tests.verifier.plain import (
     Record,
     Span,
     Violation,
-    behind_soffits,
     box,
     broken,
     by_id,
@@ -38,6 +37,7 @@ from tests.verifier.plain import (
     wet,
 )
 from tests.verifier.screws import wall_openings
+from tests.verifier.soffits import behind_soffits
 
 JOINTS = ("seam", "corner", "base")
 Lines = dict[str, tuple[str, BaseGeometry]]

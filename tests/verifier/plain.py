@@ -214,13 +214,6 @@ def seen_box(plan: Record, wall: Record) -> tuple[float, float, float, float]:
     return left, bottom, right, top
 
 
-def behind_soffits(plan: Record, wall: Record) -> BaseGeometry:
-    """What the boards of soffits hide of a wall's: from what they take of it to their own faces, less the fit."""
-    reach = max((s["thickness"] for s in plan["stocks"]), default=0.0) - limit(plan, "fit")
-    rings = (shape(a["ring"]) for a in wall["allowances"] if a["name"] == "soffit")
-    return unary_union([Polygon(), *(ring.buffer(reach, join_style="mitre") for ring in rings)])
-
-
 def face_lines(plan: Record, wall: Record) -> Span:
     """u of the lines where this wall's board faces meet the neighbours'; infinite where there is no corner.
 

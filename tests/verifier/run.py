@@ -22,6 +22,7 @@ from tests.verifier import (
     openings,
     screws,
     sheets,
+    soffits,
     walls,
 )
 from tests.verifier.plain import Record, Violation
@@ -43,6 +44,7 @@ CHECKS: tuple[Check, ...] = (
     walls.check_laps,
     walls.check_folds,
     walls.check_lent,
+    soffits.check_soffits,
     edges.check_outline,
     edges.check_roles,
     edges.check_seams_twice,

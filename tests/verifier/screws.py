@@ -18,7 +18,6 @@ from tests.verifier.plain import (
     Record,
     Span,
     Violation,
-    behind_soffits,
     box,
     broken,
     by_id,
@@ -38,6 +37,7 @@ from tests.verifier.plain import (
     upright,
     upright_cuts,
 )
+from tests.verifier.soffits import behind_soffits
 
 
 def check_each(plan: Record) -> Iterator[Violation]:

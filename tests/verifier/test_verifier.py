@@ -41,6 +41,7 @@ VERIFIER = (
     "run",
     "screws",
     "sheets",
+    "soffits",
     "walls",
 )
 MUTATIONS = (*mutate_room.MUTATIONS, *mutate_parts.MUTATIONS, *mutate_lists.MUTATIONS, *mutate_lumber.MUTATIONS)
