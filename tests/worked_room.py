@@ -22,6 +22,7 @@ LIMITS: tuple[tuple[str, float, str, pr.Sense], ...] = (
     ("screw-spacing", 12, "mm", "at_most"),
     ("screw-edge-distance", 3 / 4, "mm", "at_least"),
     ("screw-side-distance", 3 / 8, "mm", "at_least"),
+    ("washer-gap", 0, "mm", "at_least"),
     ("screw-bite-wood", 3 / 4, "mm", "at_least"),
     ("screw-bite-steel", 3 / 8, "mm", "at_least"),
     ("plug-depth", 35 / 25.4, "mm", "at_least"),

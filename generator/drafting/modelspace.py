@@ -6,10 +6,11 @@ another scale follow to the right.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
-from generator.drafting.ink import Dimension, Ink, Running, View
+from generator.drafting.ink import Dimension, Ink, Line, Outline, Running, View
 from generator.drafting.inview import InView, Piece, shifted
 from generator.drafting.overlap import flat, points_of
 from generator.model.geometry import Point, box, tidy
@@ -19,6 +20,7 @@ CLEAR = 1.0
 GAP = 500.0
 """mm of model space between views of different scales."""
 Box = tuple[float, float, float, float]
+PieceT = TypeVar("PieceT", bound=Piece)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +75,24 @@ def _window(view: InView, to_model: View) -> Window:
     by = _shift(view.view, to_model)
     model = view.model if by == (0.0, 0.0) else shifted(view.model, by)
     seen = (*to_model.point(paper[:2]), *to_model.point(paper[2:]))
-    return Window(view.view.scale, model, to_model.place(view.marks), paper, seen)
+    return Window(view.view.scale, once(model), once(to_model.place(view.marks)), paper, seen)
+
+
+def once(pieces: Iterable[PieceT]) -> tuple[PieceT, ...]:
+    """Without what lies on its like: the edge between two parts, the mouth around a niche's opening."""
+    found: dict[object, PieceT] = {}
+    for piece in pieces:
+        found.setdefault(_drawn(piece), piece)
+    return tuple(found.values())
+
+
+def _drawn(piece: Piece) -> object:
+    """What a pen leaves of it: a line from either end, a ring from any of its corners."""
+    if isinstance(piece, Line):
+        return (piece.layer, *sorted((piece.start, piece.end)))
+    if isinstance(piece, Outline) and piece.closed:
+        return (piece.layer, *sorted(piece.ring), piece.edge)
+    return piece
 
 
 def _shift(view: View, to_model: View) -> Point:

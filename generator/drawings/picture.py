@@ -122,8 +122,7 @@ def key_plan(job: Job, space: Box) -> tuple[InView, Scale]:
         Circle(floor_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
         for f in job.plan.fittings
     ]
-    once = tuple(dict.fromkeys(ink))  # fittings above each other are one circle from above
-    return InView(view, once, _names(job, view, base)), scale
+    return InView(view, tuple(ink), _names(job, view, base)), scale
 
 
 def _standing(job: Job) -> tuple[PlannedWall, ...]:

@@ -39,8 +39,7 @@ def section_view(job: Job, board: Board, section: Section, space: Box) -> InView
     view = View(scale.factor, (space[0] + LEFT, space[3] - 12.0 - size[1] * scale.factor), (window[0], window[1]))
     cut = [(part, _clipped(part, window)) for part in section.parts]
     cut = [(part, shape) for part, shape in cut if not shape.is_empty]
-    pieces = (piece for part, shape in cut for piece in _part_ink(shape, _pattern(job, board, part), window))
-    model = tuple(dict.fromkeys(pieces))  # the edge between two parts is one line
+    model = tuple(piece for part, shape in cut for piece in _part_ink(shape, _pattern(job, board, part), window))
     sizes, words = _sizes(board, units, view, window), _words(board, cut, units, view, window)
     return InView(view, model, (*_title(scale, space), *sizes, *words))
 
@@ -80,8 +79,7 @@ def _part_ink(shape: BaseGeometry, pattern: Pattern, window: Box) -> tuple[Piece
         rings: list[Ring] = [tuple((x, y) for x, y in r.coords[:-1]) for r in (face.exterior, *face.interiors)]
         pieces.append(Hatch(tuple(rings), pattern))
         edges = (edge for ring in rings for edge in pairwise((*ring, ring[0])))
-        lines = (sorted(edge) for edge in edges if not on_border(*edge, window))
-        pieces += [Line(p, q, "outline") for p, q in lines]
+        pieces += [Line(p, q, "outline") for p, q in edges if not on_border(p, q, window)]
     return tuple(pieces)
 
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from generator.drafting.hatch import Hatch, Pattern
-from generator.drafting.ink import Ink, Line, Outline, View
+from generator.drafting.ink import Ink, Line, Outline, Text, View
 from generator.drafting.inview import InView, Piece, placed, symbol
-from generator.drafting.modelspace import windows
+from generator.drafting.modelspace import once, windows
 from generator.model.geometry import Point, rectangle
 
 FACE = Outline(rectangle(0, 0, 400, 300), "board")
@@ -64,6 +64,14 @@ def test_a_hatched_face_moves_with_its_view() -> None:
     assert isinstance(first, Hatch) and isinstance(second, Hatch)
     assert first.rings == (ring,)
     assert second.rings == (rectangle(140, 0, 180, 30),), "70 mm of paper at 1:2"
+
+
+def test_what_lies_on_its_like_is_drawn_once() -> None:
+    """A line from its other end, a ring from another corner or the other way round, a word twice."""
+    line, word = Line((0, 0), (5, 3), "outline"), Text((1, 1), "stud", 2.5)
+    pieces = (line, FACE, word, Line((5, 3), (0, 0), "outline"), replace(FACE, ring=FACE.ring[::-1]), word)
+    other = (replace(line, layer="light"), replace(FACE, closed=False), Line((0, 0), (5, 3.001), "outline"))
+    assert once((*pieces, *other)) == (line, FACE, word, *other)
 
 
 def test_a_view_of_another_scale_stands_clear_to_the_right() -> None:

@@ -26,8 +26,23 @@ PAPERS = {
 @cache
 def set_job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
     """The job; `failed`: the end studs as found, with the three collisions of worked-room.md and their cure."""
+    return _on_paper(_job(failed), paper, units)
+
+
+@cache
+def detailed_job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
+    """The same, finished, with the cuts of its details."""
+    return _on_paper(_detailed(failed), paper, units)
+
+
+def _on_paper(job: Job, paper: str, units: Units) -> Job:
+    choices = replace(job.room.choices, sheet_paper=PAPERS[paper], drawing_units=units)
+    return replace(job, room=replace(job.room, choices=choices))
+
+
+@cache
+def _job(failed: bool) -> Job:
     room = _with_entered(worked_room(END_STUDS_AS_FOUND if failed else END_STUDS))
-    room = replace(room, choices=replace(room.choices, sheet_paper=PAPERS[paper], drawing_units=units))
     plan = worked_plan(room)
     bodies = make_bodies(room, plan)
     findings = (*_planned(), *(_collisions(room) if failed else ()))
@@ -36,9 +51,8 @@ def set_job(paper: str = "letter", units: Units = "in", failed: bool = False) ->
 
 
 @cache
-def detailed_job(paper: str = "letter", units: Units = "in", failed: bool = False) -> Job:
-    """The same, finished, with the cuts of its details."""
-    job = set_job(paper, units, failed)
+def _detailed(failed: bool) -> Job:
+    job = _job(failed)
     plan = finished(job.room, worked_plan(job.room))
     cut = sections(bodies := make_bodies(job.room, plan), plan, detail_cuts(job.room, plan))
     return replace(job, plan=plan, sections={**job.sections, **cut}, projections=projections(bodies))
