@@ -109,12 +109,16 @@ def _end(face: _Face) -> Iterator[Support]:
 
 def _places(face: _Face) -> tuple[float, ...]:
     """Middles of the uprights: at both ends of the framing, or where the boards begin if that leaves them too little
-    to bear on; and evenly between, no farther apart than the spacing."""
+    to bear on; and evenly between, no farther apart than the spacing.
+
+    Beside the ladder's rails, which an end sees across, the board is held from its own edge on.
+    """
     thin, least = face.stud.face, face.room.limit("bearing-edge")
     (left, _, right, _), (start, _, end, _) = face.frame, face.boards
     first = left if left + thin - start >= least - NOISE else start
     last = (right if end - right + thin >= least - NOISE else end) - thin
-    parts = max(1, ceil((last - first) / face.room.limit("support-spacing") - NOISE))
+    run = last - first if face.wall.face in ("underside", "front") else max(end - first, last + thin - start) - thin / 2
+    parts = max(1, ceil(run / face.room.limit("support-spacing") - NOISE))
     return tuple(tidy(first + (last - first) * i / parts + thin / 2) for i in range(parts + 1))
 
 

@@ -1,4 +1,5 @@
-"""What is built into rooms: niches, windows, benches, corner seats, curbs, partitions, neo-angle bases, bars, seats."""
+"""What is built into rooms: niches, windows, benches, corner seats, curbs, partitions, soffits, neo-angle bases,
+bars, seats."""
 
 from __future__ import annotations
 
@@ -164,6 +165,22 @@ def deck_of_tub(drawing: Drawing) -> None:
     base["start"] = start
     where = {"from": Fraction(0) if start else base["length"], "length": gap}
     drawing.add("benches", {"kind": "deck", "along": "back", "depth": base["width"], "height": base["deck"], **where})
+
+
+def soffit(drawing: Drawing) -> None:
+    """Along the back wall: from end to end of its boards, up to one neighbour, or free at both ends."""
+    tape, wall = drawing.tape, drawing.wall("back")
+    for one in drawing.walls:
+        one["boards"].pop("top", None)
+    left, right = boards_of(drawing, wall)
+    index, past = [one["name"] for one in drawing.walls].index("back"), Fraction(9)
+    walled = index > 0, index < len(drawing.walls) - 1
+    start = left if walled[0] and drawing.rng.random() < 0.6 else left + past + tape.draw(0, 4)
+    end = right if walled[1] and drawing.rng.random() < 0.6 else right - past - tape.draw(0, 4)
+    beside = [b - a for a, b in (boards_of(drawing, one) for one in drawing.walls if one is not wall)]
+    deepest = min([Fraction(30), *(reach - 5 for reach in beside)])
+    size = {"depth": tape.draw(10, float(deepest)), "height": wall["height"] - tape.draw(7, 16)}
+    drawing.add("soffits", {"along": "back", "from": tape.read(start), "length": tape.read(end - start), **size})
 
 
 def mounts(drawing: Drawing) -> None:

@@ -1,4 +1,4 @@
-"""Generated rooms with what is built in them: benches, curbs, partitions, neo-angle bases, decks beside tubs."""
+"""Generated rooms with what is built in them: benches, curbs, partitions, soffits, neo-angle bases, decks."""
 
 from __future__ import annotations
 
@@ -19,6 +19,9 @@ BUILT = (
     "walk-in",
     "neo-angle",
     "tub-deck",
+    "soffit",
+    "soffit-on-two",
+    "soffit-on-one",
 )
 
 
