@@ -61,6 +61,9 @@ def _print(timed: Timed) -> None:
     print("verdicts (as found / as planned):")
     for verdict, count in Counter(o.verdict for o in outcomes if o.verdict).most_common():
         print(f"  {count:4d}  {verdict}")
+    print("rules broken as planned (rooms, kinds):")
+    for rule, count in Counter(rule for o in outcomes for rule in sorted(o.failing)).most_common():
+        print(f"  {count:4d}  {rule:22} {' '.join(sorted({o.kind for o in outcomes if rule in o.failing}))}")
     _print_kinds(timed)
 
 

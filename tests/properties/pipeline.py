@@ -26,6 +26,8 @@ class Outcome:
     verdict: str
     violations: tuple[Violation, ...]
     kind: str = "as drawn"
+    failing: frozenset[str] = frozenset()
+    """Rules that the plan breaks for all that it adds."""
 
     @property
     def wrong(self) -> list[str]:
@@ -48,7 +50,9 @@ def try_room(seed: int, folder: Path, kind: str = "") -> Outcome:
     except CannotPlanError as error:
         return Outcome(seed, f"plan: {error}" if str(error) else "", "", (), kind)
     verdicts = plan["verdicts"]
-    return Outcome(seed, "", f"{verdicts['as_found']} / {verdicts['as_planned']}", tuple(unexplained(plan)), kind)
+    failing = frozenset(f["rule"] for f in plan["findings"] if f["verdict"] == "fail" and f["phase"] != "found")
+    verdict = f"{verdicts['as_found']} / {verdicts['as_planned']}"
+    return Outcome(seed, "", verdict, tuple(unexplained(plan)), kind, failing)
 
 
 def kinds_of_refusal(outcomes: Iterable[Outcome]) -> Counter[str]:
