@@ -12,13 +12,19 @@ from hypothesis import strategies as st
 from generator.units import (
     INCH,
     LengthError,
+    PaperUnits,
     Units,
+    either,
     label,
     label_feet,
+    label_named,
     label_opening,
+    label_size,
     label_thickness,
     paper_step,
     parse_length,
+    size_named,
+    thickness_named,
     to_units,
 )
 
@@ -251,3 +257,26 @@ def test_a_board_is_as_thick_as_it_is_sold() -> None:
     assert label_thickness(12.5, "mm") == "12.5"
     assert label_thickness(12.0, "mm") == "12"
     assert label_thickness(INCH / 2, "in") == '1/2"'
+
+
+BOTH = PaperUnits("in", "mm")
+
+
+@pytest.mark.parametrize(
+    ("said", "wanted"),
+    [
+        (label(48.25 * INCH, BOTH), '48 1/4" [1226]'),
+        (label(1226, PaperUnits("mm", "in")), '1226 [48 1/4"]'),
+        (label(1226, PaperUnits("mm")), "1226"),
+        (label_size((36 * INCH, 60 * INCH), BOTH), '36" x 60" [914 x 1524]'),
+        (label_opening(1.25 * INCH, BOTH), '1.25" [31.8]'),
+        (label_thickness(12.5, PaperUnits("mm", "in")), '12.5 [1/2"]'),
+        (label_named(6, PaperUnits("in", "mm")), '1/4" [6 mm]'),
+        (size_named((914, 1524), PaperUnits("mm", "in")), '914 x 1524 mm [36" x 60"]'),
+        (thickness_named(12.5, "mm"), "12.5 mm"),
+        (either(BOTH, "3.4 lb", "1.5 kg"), "3.4 lb [1.5 kg]"),
+    ],
+)
+def test_the_other_unit_stands_in_brackets_behind_the_main_one(said: str, wanted: str) -> None:
+    """Each rounded by itself: 48 1/4 in are 1225.55 mm, 914 mm are 35.98 in (25.4 mm to the inch, by definition)."""
+    assert said == wanted

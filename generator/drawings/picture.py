@@ -21,7 +21,7 @@ ALONE, BORDER = 200.0, 5.0
 """mm: width of the picture where it stands by itself, and the white around it."""
 STROKE = 0.1
 """mm: width of a stroke where marks keep clear of it."""
-MARKED = (3.0, 2.5)
+MARKED = (3.5, 2.5)
 """mm: heights of a board's mark in the picture; it is left out where it does not fit."""
 BEHIND = 90.0
 """mm of the room: thickness at which the key plan draws a wall's framing when it has no studs."""

@@ -1,12 +1,15 @@
 """Running dimensions: values in order, apart, moved as little as can be."""
 
+from dataclasses import replace
 from itertools import pairwise
+from math import dist
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drafting.dimension import running, spread, strokes
-from generator.drafting.ink import Dimension, Line, Stop, Text
+from generator.drafting.dimension import running, spread, staggered, strokes
+from generator.drafting.ink import Dimension, Line, Outline, Stop, Text
 from generator.drafting.overlap import flat, overlaps
 from generator.drafting.page import Page
 
@@ -59,3 +62,34 @@ def test_a_dimension_too_narrow_for_its_text_puts_it_beside() -> None:
     wide = strokes(Dimension((10, 0), (60, 0), "x", 10, '12 15/16"', 50))
     assert next(i for i in narrow if isinstance(i, Text)).at[0] > 14
     assert next(i for i in wide if isinstance(i, Text)).at[0] == 35
+
+
+@settings(deadline=None)
+@given(st.lists(st.tuples(st.floats(0, 60), st.floats(0.5, 60)), min_size=1, max_size=6), st.sampled_from([1, -1]))
+def test_no_text_of_staggered_dimensions_lies_on_an_extension_line(spans: list[tuple[float, float]], side: int) -> None:
+    """Dimensions of any spans one outside the other, left or right of a thing, each with a text in both units."""
+    dims = [
+        Dimension((80.0, 70 + a), (80.0, 70 + a + size), "y", 80 + side * 5.2 * (i + 1), '12 15/16" [329]', size)
+        for i, (a, size) in enumerate(spans)
+    ]
+    page = Page("1", "", 200.0, 400.0, "", staggered(dims))
+    assert [text for text in overlaps(page) if "beyond" not in text] == []
+
+
+def test_a_text_that_has_room_is_not_moved() -> None:
+    near = Dimension((0.0, 0.0), (60.0, 0.0), "x", 5.0, "60", 60.0)
+    far = Dimension((0.0, 0.0), (90.0, 0.0), "x", 10.2, "90", 90.0)
+    assert staggered((near, far)) == (near, far)
+
+
+def test_a_tick_is_as_heavy_as_a_thick_line_and_a_stroke_is_a_line() -> None:
+    """0.6 mm with the 0.3 mm pen of its edge (ASME Y14.2-2008, 2.1), across the line at 45 degrees."""
+    thin = Dimension((0.0, 0.0), (60.0, 0.0), "x", 5.0, "60", 60.0)
+    assert not [i for i in strokes(thin) if isinstance(i, Outline)]
+    ticks = [i for i in strokes(replace(thin, ends="tick")) if isinstance(i, Outline)]
+    assert len(ticks) == 2
+    for tick, at in zip(ticks, (0.0, 60.0), strict=True):
+        a, b, c, d = tick.ring
+        assert dist(b, c) + 0.3 == pytest.approx(0.6)
+        assert (b[1] - a[1]) / (b[0] - a[0]) == pytest.approx(1.0)
+        assert ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2) == pytest.approx((at, 5.0))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from typer.testing import CliRunner
@@ -17,6 +18,8 @@ from generator.drawings.set import draw_set
 from generator.drawings.tape_card import tape_card
 from generator.drawings.templates import templates
 from generator.model.job import Job
+from generator.reading import load_catalogue
+from generator.units import Units
 from tests.example_rooms import NAMES, findings_of, planned
 from tests.example_rooms import job as example_job
 
@@ -47,3 +50,12 @@ def test_a_fault_of_a_sheet_is_told_and_changes_no_exit_code(
     assert done.exit_code == code
     assert "drawing fault: drawings.pdf, sheet 7, Cut list: 'a' over 'b'" in done.stderr
     assert "Traceback" not in done.output
+
+
+@pytest.mark.parametrize(("name", "practice", "other"), [("recess", "iso", "mm"), ("recess-600-cured", "us", "in")])
+def test_nor_does_it_in_both_units_and_the_other_practice(name: str, practice: str, other: Units) -> None:
+    job = example_job(name)
+    assert job.room.choices.practice != load_catalogue().practices[practice], "the other one is usual in this room"
+    choices = replace(job.room.choices, other_units=other, practice=load_catalogue().practices[practice])
+    pages = _printed(replace(job, room=replace(job.room, choices=choices)))
+    assert [(page.title, found) for page in pages for found in overlaps(page)] == []
