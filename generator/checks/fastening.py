@@ -11,7 +11,7 @@ from generator.checks.codes import not_asked
 from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasured, wall_path
 from generator.checks.openings import opening_shape
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import NOISE, REAL_AREA, TOUCH, Point, box, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import (
     Board,
     Fastener,
@@ -19,8 +19,9 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import centre, face_at, heights, is_upright
+from generator.planning.bays import centre, face_at, heights, heights_at, is_upright
 from generator.planning.benches import is_bonded
+from generator.planning.fastening.strips import in_a_tip
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -72,41 +73,35 @@ def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, hig
 
 
 def screwed(room: Room, plan: Plan) -> Iterator[Measure]:
-    """Every board has a screw on each stud that it crosses, but for acute tips with no place for one.
+    """Every board has a screw on each stud that it crosses.
 
-    On an upright so short that its row has none between the ends, those in the plates that it stands between hold.
+    On an upright so short that its row has none between the ends, those in the plates that it stands between hold; so
+    do the rows beside the tip of a board under a rake.
     """
-    least = 2 * room.limit("screw-edge-distance")
-    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b) if not _in_a_tip(b, row[0], least))
-    measures = (_bare_row(plan, board, *row) for board, row in rows)
+    rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
+    measures = (_bare_row(room, plan, board, *row) for board, row in rows)
     return or_note(tightest(room.rules["screwed"], measures), "no board crosses a stud")
 
 
-def _in_a_tip(board: Board, support: Support, least: float) -> bool:
-    """True where the board runs out to a point over a stud, and is lower along its axis than a screw needs (mm)."""
-    from shapely import LineString, Polygon
-
-    crossing = _outline(board).intersection(Polygon(support.outline))
-    tapers = crossing.area < crossing.envelope.area - REAL_AREA
-    return tapers and bool(_outline(board).intersection(LineString(support.axis)).length < least - NOISE)
-
-
-def _bare_row(plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
+def _bare_row(room: Room, plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
     own = [f for f in plan.fasteners if board.id in f.board_ids]
-    ends = (_in_plate(plan, support, v, own) for v in heights(support))
-    held = any(f.support_id == support.id for f in own) or all(ends)
-    u = _row_u(plan, board, support)
+    u, edge = _row_u(plan, board, support), room.limit("screw-edge-distance")
+    foot, head = heights_at(support, u)
+    below = head - low < edge if low > foot + TOUCH else _in_plate(plan, support, foot, own)
+    above = high - foot < edge if high < head - TOUCH else _in_plate(plan, support, head, own)
+    tip = bool(own) and in_a_tip(board, (u, (low + high) / 2), edge)
+    held = any(f.support_id == support.id for f in own) or (below and above) or tip
     subject = f"{board.id} on {support.id}: " + ("screwed" if held else "no screw there")
     return Measure(subject, 0.0 if held else 1.0, Place(board.wall, ((u, low), (u, high))))
 
 
 def _in_plate(plan: Plan, support: Support, end: float, screws: Sequence[Fastener]) -> bool:
     """True where a screw in line with an upright stands in a plate at that end of it."""
-    left, right = face_at(support, end)
+    (left, right), u = face_at(support, end), centre(support)
     plates = {
         s.id
         for s in on_wall(plan.supports, support.wall)
-        if s.kind == "plate" and any(abs(v - end) <= TOUCH for v in heights(s))
+        if s.kind == "plate" and any(abs(v - end) <= TOUCH for v in heights_at(s, u))
     }
     return any(f.support_id in plates and left - TOUCH <= f.point[0] <= right + TOUCH for f in screws)
 

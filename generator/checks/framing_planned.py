@@ -24,7 +24,7 @@ from generator.checks.measuring import (
     wall_path,
 )
 from generator.model.findings import Cure, Measure
-from generator.model.geometry import TOUCH, Point, box, tidy
+from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.plan import (
     Board,
     Edge,
@@ -163,18 +163,20 @@ def _carried_along(edge: Edge, own: tuple[Support, ...]) -> bool:
 
 def spacing_planned(room: Room, plan: Plan) -> Iterator[Measure]:
     """Behind each board the studs it crosses, found and added, stand no farther apart than the limit."""
-    bays = ((board, bay) for board in plan.boards for bay in _board_bays(room, plan, board))
-    measures = (_bay_measure(room, board, bay) for board, bay in bays)
+    bays = ((board, bay) for board in plan.boards for bay in board_bays(room, plan, board))
+    measures = (bay_measure(room, board, bay) for board, bay in bays)
     return or_note(tightest(room.rules["support-spacing"], measures), "no board in this plan")
 
 
-def _board_bays(room: Room, plan: Plan, board: Board) -> tuple[Bay, ...]:
-    own, framing = on_wall(plan.supports, board.wall), box(plan.wall(board.wall).outline)
+def board_bays(room: Room, plan: Plan, board: Board) -> tuple[Bay, ...]:
+    """The bays of a board, between the supports that it crosses and from its edges."""
+    own, framing = on_wall(plan.supports, board.wall), plan.wall(board.wall).outline
     mouths = tuple(o.ring for o in board.openings if o.feature_id is not None)
-    return find_bays((Region(board.outline, mouths),), own, room.limit("bearing-edge"), (framing[1], framing[3]))
+    return find_bays((Region(board.outline, mouths),), own, room.limit("bearing-edge"), framing)
 
 
-def _bay_measure(room: Room, board: Board, bay: Bay) -> Measure:
+def bay_measure(room: Room, board: Board, bay: Bay) -> Measure:
+    """The width of a bay, and where it is."""
     subject = f"{board.id}: bay of {say(bay.width, room.units)} from {at(room, board.wall, bay.left)}"
     place = outline_place(board.wall, ((bay.left, bay.low), (bay.right, bay.high)))
     return Measure(subject, tidy(bay.width), place, wall_path(room, board.wall))

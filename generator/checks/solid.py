@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import product
 from math import pi
 from typing import TYPE_CHECKING
 
@@ -23,12 +22,12 @@ from generator.model.plan import (
     Board,
     Edge,
     Plan,
-    PlannedWall,
     Support,
 )
 from generator.model.room import Room
 from generator.planning.benches import BUILT, kind_of
 from generator.planning.regions import boards_stop_at_base
+from generator.reading.facing import above, below
 
 if TYPE_CHECKING:
     from generator.solids.records import Bodies
@@ -150,7 +149,7 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
 
     A piece of lumber that two walls see is judged as the first of them has it.
     """
-    from generator.solids.measure import interferences, volume
+    from generator.solids.measure import interferences
 
     words = _explained(room, plan)
     seen_twice = {s.id for s in plan.supports if s.same_as is not None}
@@ -159,9 +158,6 @@ def solid_interference(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measu
         body = bodies.part(pair.first if bodies.part(pair.first).wall else pair.second)
         both = frozenset((pair.first, pair.second))
         verdict, why = words.get(both, ("fail", ""))
-        least = min(volume(bodies, pair.first), volume(bodies, pair.second))
-        if verdict == "confirm" and pair.volume > room.limit("cut-share") * least:
-            verdict, why = "fail", ": more than can be cut away"
         subject = f"{pair.first} and {pair.second} in one place{why}"
         yield Measure(subject, tidy(pair.volume), Place(body.wall, _outline(plan, body.id)), on_break=verdict)
     if not found:
@@ -173,8 +169,6 @@ def _explained(room: Room, plan: Plan) -> dict[frozenset[str], tuple[Verdict, st
     cut = ": cut the blocking where the added stud stands, and fasten both ends to it"
     return {
         **dict.fromkeys(_let_in(plan), ("confirm", cut)),
-        **dict.fromkeys(_notched(room, plan), ("confirm", ": notch the knee stud, so that the joist stands on it")),
-        **dict.fromkeys(_ripped(room, plan), ("confirm", ": rip the piece to the angle between the two")),
         **dict.fromkeys(_formed(room, plan), ("note", ": the tray is formed round it")),
         **dict.fromkeys(_foreseen(room, plan) | _posts(plan), ("note", ", as found in the framing")),
     }
@@ -202,27 +196,6 @@ def _posts(plan: Plan) -> set[frozenset[str]]:
     return {frozenset((a.id, b.id)) for a in found for b in found if a.wall < b.wall and {a.wall, b.wall} in met}
 
 
-def _notched(room: Room, plan: Plan) -> set[frozenset[str]]:
-    """(knee stud, joist) pairs of a deck: its first joist is the rim that the edge of the top is fastened to."""
-    decks = [one.faces for one in room.features if one.kind == "deck"]
-    own = {face: [s.id for s in plan.supports if s.wall == face] for faces in decks for face in faces}
-    return {frozenset(pair) for front, seat in decks for pair in product(own[front], own[seat])}
-
-
-def _ripped(room: Room, plan: Plan) -> set[frozenset[str]]:
-    """(added piece of a corner seat, board or lumber that it stands askew to): drawn square, cut to fit on site."""
-    seats = {face for feature in room.features if feature.kind == "bench" for face in feature.faces}
-    added = [s for s in plan.supports if s.wall in seats and s.same_as is None]
-    others = [*((b.id, b.wall) for b in plan.boards), *((s.id, s.wall) for s in plan.supports)]
-    return {frozenset((s.id, i)) for s in added for i, wall in others if _askew(plan.wall(s.wall), plan.wall(wall))}
-
-
-def _askew(one: PlannedWall, other: PlannedWall) -> bool:
-    """True where their level directions are neither one nor square."""
-    (ax, ay, _), (bx, by, _) = one.u_axis, other.u_axis
-    return TOUCH < abs(ax * bx + ay * by) < 1.0 - TOUCH
-
-
 def _let_in(plan: Plan) -> set[frozenset[str]]:
     """(added stud, found blocking) pairs of one wall: blocking is cut for a stud as a matter of course."""
     added = [s for s in plan.supports if s.origin == "added"]
@@ -240,13 +213,26 @@ def solid_volume(room: Room, plan: Plan, bodies: Bodies) -> Iterator[Measure]:
     from generator.solids.measure import volume
 
     predicted = [(b.id, b.wall, b.outline, _board_volume(b)) for b in plan.boards]
-    predicted += [(s.id, s.wall, s.outline, area(s.outline) * s.depth) for s in plan.supports]
+    predicted += [(s.id, s.wall, s.outline, _lumber_volume(s)) for s in plan.supports]
     predicted += [(f.id, f.wall, f.ring, area(f.ring) * f.thickness) for f in plan.furring]
     measures = (
         Measure(f"{key}: volume against the plan's", abs(volume(bodies, key) - mm3) / mm3, outline_place(wall, outline))
         for key, wall, outline, mm3 in predicted
     )
     return or_note(tightest(room.rules["solid-volume"], measures), "no part in this plan")
+
+
+def _lumber_volume(support: Support) -> float:
+    """mm3, by Simpson's rule, which is exact here: bevelled ends run in evenly, faces are cut straight."""
+    front, middle, back = (_face_behind(support, share * support.depth) for share in (0.0, 0.5, 1.0))
+    return (front + 4 * middle + back) / 6 * support.depth
+
+
+def _face_behind(support: Support, depth: float) -> float:
+    """mm2 of the section so far behind the face."""
+    left, _, right, _ = box(support.outline)
+    ring = above(support.outline, (1.0, 0.0, 0.0), left + support.bevels[0] * depth)
+    return area(below(ring, (1.0, 0.0, 0.0), right - support.bevels[1] * depth))
 
 
 def _board_volume(board: Board) -> float:

@@ -34,6 +34,10 @@ def next_by_id(records: tuple[Record, ...], wanted: str) -> Record:
     raise KeyError(wanted)
 
 
+SupportKind = Literal["stud", "blocking", "plate", "nailer", "ledger"]
+"""A ledger runs along an edge of a seat aslant to its joists: it ends a bay at every height, as an upright does, and
+boards are screwed along it."""
+
 EdgeRole = Literal["seam", "corner", "free", "wallboard", "bottom", "top", "apron"]
 
 
@@ -124,7 +128,7 @@ class Support:
 
     id: str
     wall: str
-    kind: Literal["stud", "blocking", "plate", "nailer"]
+    kind: SupportKind
     origin: Literal["found", "added"]
     outline: Ring
     axis: Segment
@@ -143,6 +147,8 @@ class Support:
     """How far its face stands behind the others', where it carries a fitting and no board."""
     plies: int = 1
     """Pieces side by side that it is made of: no screw goes into the joint between two."""
+    bevels: tuple[float, float] = (0.0, 0.0)
+    """How far its left and its right side run in for each mm behind its face: cut against what it meets askew."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import inf
 
 from generator.model.geometry import NOISE, TOUCH, Point, Ring, box
 from generator.model.plan import Region, Support
 
 Span = tuple[float, float]
+_ENDLESS: Ring = ((-1e6, -1e6), (1e6, -1e6), (1e6, 1e6), (-1e6, 1e6))
+"""mm: no framing is larger."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -28,7 +29,9 @@ class Bay:
 
 
 def is_upright(support: Support) -> bool:
-    """True where the support's axis rises more than it runs."""
+    """True where the support's axis rises more than it runs; true of a ledger, which ends bays as uprights do."""
+    if support.kind == "ledger":
+        return True
     (u0, v0), (u1, v1) = support.axis
     return abs(v1 - v0) >= abs(u1 - u0)
 
@@ -57,6 +60,8 @@ def sideways(support: Support) -> float:
 
 def axis_at(support: Support, v: float) -> float:
     """u of an upright support's axis at a height, at its nearer end beyond them."""
+    if support.kind == "ledger":
+        return sum(_section(support.outline, v)) / 2
     (u0, v0), (u1, v1) = support.axis
     share = min(max((v - v0) / (v1 - v0), 0.0), 1.0) if v1 != v0 else 0.0
     return u0 + share * (u1 - u0)
@@ -64,6 +69,8 @@ def axis_at(support: Support, v: float) -> float:
 
 def face_at(support: Support, v: float) -> Span:
     """u from, u to of a support's face at a height."""
+    if support.kind == "ledger":
+        return _section(support.outline, v)
     left, right = face(support)
     aside = axis_at(support, v) - centre(support) if is_upright(support) else 0.0
     half = sideways(support) / 2
@@ -107,15 +114,15 @@ def _crossings(ring: Ring, v: float) -> list[float]:
     return [p[0] + (v - p[1]) / (q[1] - p[1]) * (q[0] - p[0]) for p, q in sides if (p[1] <= v) != (q[1] <= v)]
 
 
-def find_bays(
-    region: Sequence[Region], supports: Iterable[Support], least: float, within: Span = (-inf, inf)
-) -> tuple[Bay, ...]:
-    """Every bay behind a region, bays that a level support carries left out.
-
-    A support counts where the region overlaps its face by at least `least` (mm). Bays that stand above one
 def heights_at(support: Support, u: float) -> Span:
     """v from, v to of a support's face on the plumb line at u: a plate along a rake is at another height there."""
     return _section(tuple((v, u) for u, v in support.outline), u) if _is_raked(support) else heights(support)
+
+
+def whole_heights(support: Support) -> Span:
+    """v from, v to of where a support's face has its whole width: an end may be cut aslant."""
+    vs = sorted(v for _, v in support.outline)
+    return vs[1], vs[-2]
 
 
 def section(support: Support, v: float) -> Span:
@@ -142,25 +149,36 @@ def _at(side: tuple[Point, Point], v: float) -> tuple[float, ...]:
     return (u0, u1) if v0 == v1 else (u0 + (v - v0) / (v1 - v0) * (u1 - u0),)
 
 
-    another unchanged are one bay. `within`: heights of the framing; a board that laps others' edges passes it.
+def find_bays(
+    region: Sequence[Region], supports: Iterable[Support], least: float, framing: Ring = _ENDLESS
+) -> tuple[Bay, ...]:
+    """Every bay behind a region, bays that a level support carries left out.
+
+    A support counts where the region overlaps its face by at least `least` (mm). Bays that stand above one
+    another unchanged are one bay. `framing`: outline of the framing; a board that laps others' edges passes it, and
+    what fills the framing carries the board there.
     """
+    within = box(framing)
     own = tuple(s for s in supports if not s.set_back)
     levels = sorted({v for part in region for ring in (part.ring, *part.holes) for _, v in ring})
     levels = sorted({*levels, *(v for s in own for v in heights(s) if levels and levels[0] < v < levels[-1])})
-    levels = sorted({min(max(v, within[0]), within[1]) for v in levels})
+    levels = sorted({min(max(v, within[1]), within[3]) for v in levels})
     bays: list[Bay] = []
     for low, high in pairwise(levels):
         if high - low > 4 * TOUCH:
             # Clear of the ends by more than a touch, so that a plate just below or above carries nothing here.
             for v in (low + 2 * TOUCH, high - 2 * TOUCH):
-                bays += [Bay(left, right, low, high) for left, right in _open_spans(region, own, least, v)]
+                bays += [Bay(left, right, low, high) for left, right in _open_spans(region, own, least, framing, v)]
     return _stacked(bays)
 
 
-def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: float, v: float) -> list[Span]:
+def _open_spans(
+    region: Sequence[Region], supports: Sequence[Support], least: float, framing: Ring, v: float
+) -> list[Span]:
     at_height = [s for s in supports if heights(s)[0] - TOUCH <= v <= heights(s)[1] + TOUCH]
     upright = sorted((s for s in at_height if is_upright(s)), key=lambda s: axis_at(s, v))
-    level = _joined(section(s, v) for s in at_height if not is_upright(s))
+    level = _joined(section(s, v) for s in at_height if not is_upright(s) or s.kind == "ledger")
+    inner = _section(framing, v)
     rakes = [section(s, v) for s in at_height if not is_upright(s) and _is_raked(s)]
     spans: list[Span] = []
     for left, right in spans_at(region, v):
@@ -169,10 +187,19 @@ def _open_spans(region: Sequence[Region], supports: Sequence[Support], least: fl
         marks = [left, *(min(max(axis_at(s, v), left), right) for s, _ in crossed), right]
         clear = [(left, left), *(f for _, f in crossed), (right, right)]
         for index, (a, b) in enumerate(pairwise(marks)):
-            gap = (clear[index][1], clear[index + 1][0])
+            gap = (max(clear[index][1], inner[0]), min(clear[index + 1][0], inner[1]))
             if b - a > NOISE and not any(s[0] <= gap[0] + TOUCH and gap[1] - TOUCH <= s[1] for s in level):
-                spans += _short_of(rakes, (a, b), gap)
+                spans += _short_of(rakes, (a, b))
     return spans
+
+
+def _short_of(rakes: Sequence[Span], bay: Span) -> list[Span]:
+    """A bay, or what is left of it where plates along a rake carry parts of it."""
+    open_parts = [bay]
+    for low, high in rakes:
+        open_parts = [p for a, b in open_parts for p in ((a, min(b, low)), (max(a, high), b))]
+        open_parts = [(a, b) for a, b in open_parts if b - a > NOISE]
+    return open_parts
 
 
 def _joined(spans: Iterable[Span]) -> list[Span]:
@@ -181,15 +208,6 @@ def _joined(spans: Iterable[Span]) -> list[Span]:
     for left, right in sorted(spans):
         if joined and left <= joined[-1][1] + TOUCH:
             joined[-1] = joined[-1][0], max(joined[-1][1], right)
-def _short_of(rakes: Sequence[Span], bay: Span, gap: Span) -> list[Span]:
-    """A bay, or what is left of it where a plate along a rake carries one end of the clear space in it."""
-    left, right = bay
-    for low, high in rakes:
-        left = max(left, high) if low <= gap[0] + TOUCH < high else left
-        right = min(right, low) if low < gap[1] - TOUCH <= high else right
-    return [(left, right)] if right - left > NOISE else []
-
-
         else:
             joined.append((left, right))
     return joined

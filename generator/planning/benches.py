@@ -1,4 +1,4 @@
-"""Framing of what is built in the room: knee studs and joists of benches, the plate of a cap, the lumber of a curb.
+"""Framing of what is built in the room: of benches and decks, the plate of a cap, the lumber of a curb.
 
 None of it is there yet; all of it is listed to be added, in the frames of its faces.
 """
@@ -7,22 +7,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from math import ceil, hypot
+from math import hypot
 
 from generator.model.ends import top_line
 from generator.model.features import FeatureKind
-from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, canonical, rectangle, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, Ring, box, canonical, tidy
 from generator.model.plan import PlannedWall, Support
 from generator.model.profiles import StudProfile
 from generator.model.room import Room, Wall
-from generator.planning.bays import face, is_upright
+from generator.planning.bays import heights_at, is_upright
+from generator.planning.seats.seen import seat_views
+from generator.planning.seats.stand import stand
+from generator.planning.seats.top import seat_top
 
 BUILT: tuple[FeatureKind, ...] = ("bench", "deck", "half_wall", "curb")
 """Features whose framing is made here, whole."""
 BONDED = ("inside", "cap")
 """Faces of a curb that no screw goes through."""
 CAP_PLATE = "top plate, bevelled for the cap"
-_WORDS = {"front": "knee stud", "left": "knee stud", "right": "knee stud", "seat": "joist"}
 
 
 def kind_of(room: Room, wall_id: str) -> FeatureKind | None:
@@ -36,7 +38,7 @@ def is_bonded(room: Room, wall_id: str) -> bool:
     return kind_of(room, wall_id) == "curb" and wall.face in BONDED
 
 
-def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[Support]) -> tuple[Support, ...] | None:
+def built_supports(room: Room, wall: Wall, _: PlannedWall, lent: Iterable[Support]) -> tuple[Support, ...] | None:
     """All supports of a face of a bench, deck, cap or curb that are pieces of its own, with those that its neighbours
     lend; None for other walls."""
     kind = kind_of(room, wall.id)
@@ -49,8 +51,7 @@ def built_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Iterable[
     lent = tuple(lent)
     if kind == "curb":
         return lent
-    pieces = (_upright(room, wall, planned, u) for u in _places(room, wall, planned, lent))
-    return (*lent, *(piece for piece in pieces if piece is not None))
+    return (*lent, *(seat_top(room, wall) if wall.face == "seat" else stand(room, wall, lent)))
 
 
 def with_cap_plate(room: Room, wall: Wall, supports: tuple[Support, ...]) -> tuple[Support, ...]:
@@ -63,13 +64,28 @@ def with_cap_plate(room: Room, wall: Wall, supports: tuple[Support, ...]) -> tup
     if not capped or any(s.kind == "plate" and abs(box(s.outline)[3] - wall.top) <= TOUCH for s in wall.supports):
         return supports
     plate = _cap_plate(room, wall)
-    return (*(below_plate(s, plate) if is_upright(s) else s for s in supports), plate)
+    return (*(_cut_for(s, plate) if is_upright(s) else s for s in supports), plate)
 
 
-def under_cap_plate(stud: Support, supports: Iterable[Support]) -> Support:
-    """A stud that is added after the plate under a cap was: it ends below that."""
-    plates = (s for s in supports if s.wall == stud.wall and s.kind == "plate" and s.reason == CAP_PLATE)
-    return next((below_plate(stud, plate) for plate in plates), stud)
+def between_plates(stud: Support, supports: Iterable[Support]) -> Support:
+    """A stud that is added where plates are: it stands on those below its middle and ends under those above it."""
+    middle = (stud.axis[0][1] + stud.axis[1][1]) / 2
+    for plate in (s for s in supports if s.wall == stud.wall and s.kind == "plate"):
+        left, low, right, high = box(stud.outline)
+        if not box(plate.outline)[0] - TOUCH <= left <= right <= box(plate.outline)[2] + TOUCH:
+            continue
+        if heights_at(plate, stud.axis[0][0])[0] > middle:
+            stud = below_plate(stud, plate)
+        elif (foot := box(plate.outline)[3]) > low:
+            ends = sorted(stud.axis, key=lambda end: end[1])
+            ring = canonical((u, max(v, foot)) for u, v in stud.outline)
+            stud = replace(stud, outline=ring, axis=((ends[0][0], foot), ends[1]))
+    return stud
+
+
+def _cut_for(stud: Support, plate: Support) -> Support:
+    cut = below_plate(stud, plate)
+    return cut if cut is stud else replace(cut, reason=f"{stud.reason}; cut below the new top plate")
 
 
 def _cap_plate(room: Room, wall: Wall) -> Support:
@@ -90,8 +106,7 @@ def below_plate(stud: Support, plate: Support) -> Support:
     if high <= min(over):
         return stud
     ring = canonical(((left, low), (right, low), (right, over[2]), (left, over[0])))
-    reason = f"{stud.reason}; cut below the new top plate"
-    return replace(stud, outline=ring, axis=(ends[0], (ends[1][0], over[1])), reason=reason)
+    return replace(stud, outline=ring, axis=(ends[0], (ends[1][0], over[1])))
 
 
 def _along(room: Room, wall: Wall, reason: str) -> Support:
@@ -114,17 +129,8 @@ def seen_tops(room: Room, walls: Iterable[PlannedWall], pieces: Iterable[Support
         if feature.kind == "curb":
             stacks = [s for s in own if s.wall == faces["outside"].id]
             yield from (_whole(faces[kind], stack) for kind in BONDED for stack in stacks)
-        if feature.kind == "bench":
-            stands = (faces[kind] for kind in ("front", "left", "right") if kind in faces)
-            # Knee studs askew to the joists, under the ends of a seat with five sides, carry no edge that is judged.
-            ends = {side.id: side for side in stands if _along_or_across(side, faces["seat"])}
-            fit = room.limit("fit")
-            yield from (_top(faces["seat"], ends[s.wall], s, fit) for s in own if s.wall in ends)
-
-
-def _along_or_across(side: PlannedWall, seat: PlannedWall) -> bool:
-    cosine = abs(sum(a * b for a, b in zip(side.u_axis, seat.u_axis, strict=True)))
-    return min(cosine, abs(1.0 - cosine)) < NOISE
+        if feature.kind in ("bench", "deck"):
+            yield from seat_views(faces, own)
 
 
 def _whole(face: PlannedWall, piece: Support) -> Support:
@@ -133,56 +139,6 @@ def _whole(face: PlannedWall, piece: Support) -> Support:
     middle = tidy((left + right) / 2)
     axis = ((middle, low), (middle, high))
     return replace(piece, wall=face.id, outline=face.outline, axis=axis, same_as=piece.id)
-
-
-def _top(seat: PlannedWall, side: PlannedWall, stud: Support, fit: float) -> Support:
-    """The upper end of a knee stud, cut to the slope, as the seat sees it; joists begin behind it."""
-    left, _, right, high = box(stud.outline)
-    corners = [seat.frame.of(side.frame.at(u, high, w)) for u in (left, right) for w in (-stud.depth, 0.0)]
-    low_u, low, high_u, up = box([(u, v) for u, v, _ in corners])
-    if side.face == "front":
-        low, up = 0.0, stud.depth / seat.w_axis[2]
-    else:
-        up = box(seat.outline)[3]
-        low = up - (right - left) - fit - _lean(seat) * stud.depth
-    ring = rectangle(low_u, low, high_u, up)
-    _, low, _, up = box(ring)
-    middle = tidy((low_u + high_u) / 2)
-    return replace(stud, wall=seat.id, outline=ring, axis=((middle, low), (middle, up)), same_as=stud.id)
-
-
-def _lean(face: PlannedWall) -> float:
-    """How far a piece square to a sloped face runs out of plumb, mm for each mm of its depth."""
-    return float((1.0 - face.w_axis[2] ** 2) ** 0.5)
-
-
-def _upright(room: Room, wall: Wall, planned: PlannedWall, u: float) -> Support | None:
-    """A knee stud or a joist; None where the tip of a corner seat leaves a joist no room behind the knee stud."""
-    stud = room.choices.added_stud[wall.id]
-    left, right = u - stud.face / 2, u + stud.face / 2
-    reason = f"{_WORDS[wall.face]} of {wall.feature}"
-    if wall.face == "seat":
-        low, high = _heights(wall.outline, left, right)
-        slack = _lean(planned) * stud.depth
-        if kind_of(room, wall.id) == "deck":  # its upper end leans towards the wall
-            high -= slack
-        if kind_of(room, wall.id) == "bench":  # from the back of the knee studs to the wall, or to a knee stud there
-            low, high = low + stud.depth / planned.w_axis[2], high - slack - _back_stud(room, wall, left, right)
-            if high - low < stud.face:
-                return None
-        ring = rectangle(left, low, right, high)
-    else:
-        low, high = 0.0, min(_span(wall.outline, at)[1] for at in (left, right))
-        ring = rectangle(left, low, right, high)
-    return _support(wall, "stud", ring, ((tidy(u), tidy(low)), (tidy(u), tidy(high))), stud, stud.depth, reason)
-
-
-def _back_stud(room: Room, seat: Wall, left: float, right: float) -> float:
-    """What the knee stud at the wall takes under an end of the seat that stands free; 0 elsewhere."""
-    faces = {wall.face for wall in room.walls if wall.feature == seat.feature}
-    edges = box(seat.outline)
-    free = ("left" in faces and left <= edges[0] + TOUCH) or ("right" in faces and right >= edges[2] - TOUCH)
-    return room.choices.added_stud[seat.id].face + room.limit("fit") if free else 0.0
 
 
 def _support(
@@ -204,12 +160,6 @@ def _support(
     )
 
 
-def _heights(outline: Ring, left: float, right: float) -> tuple[float, float]:
-    """v from and to of a piece between two u, as long as its longer side; its end is cut to the slope on site."""
-    spans = [_span(outline, u) for u in (left, right)]
-    return tidy(min(low for low, _ in spans)), tidy(max(high for _, high in spans))
-
-
 def _span(outline: Ring, u: float) -> tuple[float, float]:
     at = [
         p[1] + (u - p[0]) / (q[0] - p[0]) * (q[1] - p[1])
@@ -217,29 +167,3 @@ def _span(outline: Ring, u: float) -> tuple[float, float]:
         if p[0] != q[0] and min(p[0], q[0]) - NOISE <= u <= max(p[0], q[0]) + NOISE
     ]
     return min(at), max(at)
-
-
-def _places(room: Room, wall: Wall, planned: PlannedWall, lent: tuple[Support, ...]) -> Iterator[float]:
-    """Middles of the uprights: at both ends, unless a neighbour's stands there, and between at the spacing."""
-    half, least = room.choices.added_stud[wall.id].face / 2, room.limit("bearing-edge")
-    left, _, right, _ = box(wall.outline)
-    edges = box([p for region in planned.wet_region for p in region.ring])
-    ends = (max(left, edges[0]), min(right, edges[2]))
-    # Flush with the framing where that leaves the board its bearing; else where the board begins.
-    if wall.face in ("left", "right"):
-        least = 2 * half
-    first = left + half if left + 2 * half - ends[0] >= least - NOISE else ends[0] + half
-    last = right - half if ends[1] - right + 2 * half >= least - NOISE else ends[1] - half
-    taken = [face(s) for s in lent if is_upright(s)]
-    for u, edge in ((first, ends[0]), (last, ends[1])):
-        if not any(a - NOISE <= edge <= b + NOISE for a, b in taken):
-            yield tidy(u)
-    yield from _between(first, last, taken, room.limit("support-spacing"))
-
-
-def _between(first: float, last: float, taken: list[tuple[float, float]], spacing: float) -> Iterator[float]:
-    parts = ceil((last - first) / spacing - NOISE)
-    for index in range(1, parts):
-        u = first + (last - first) * index / parts
-        if not any(a <= u <= b for a, b in taken):
-            yield tidy(u)

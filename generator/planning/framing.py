@@ -15,7 +15,7 @@ from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
 from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
-from generator.planning.benches import built_supports, seen_tops, under_cap_plate, with_cap_plate
+from generator.planning.benches import between_plates, built_supports, seen_tops, with_cap_plate
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
@@ -247,7 +247,8 @@ def _on_step(room: Room, u: float, low: float, high: float) -> float:
 def _with_stud(room: Room, wall: Wall, supports: Supports, place: float | None, reason: str, cause: Cause) -> Supports:
     if place is None:
         return supports
-    return (*supports, *clear_of_mouths(room, wall, added_stud(room, wall, place, reason, cause), supports))
+    stud = between_plates(added_stud(room, wall, place, reason, cause), supports)
+    return (*supports, *clear_of_mouths(room, wall, stud, supports))
 
 
 def with_seam_studs(
@@ -265,4 +266,4 @@ def with_seam_studs(
 
 def _seam_stud(room: Room, wall: Wall, u: float, supports: Supports) -> Support:
     stud = added_stud(room, wall, u, f"carries the seam at {label(u, room.units)}", "seam")
-    return under_cap_plate(between_rails(room, stud, supports), supports)
+    return between_plates(between_rails(room, stud, supports), supports)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
+from generator.model.geometry import box
 from generator.model.plan import (
     Board,
     Opening,
@@ -16,7 +18,7 @@ from generator.model.room import Room
 from generator.model.stud_work import Furring
 from generator.solids.base import base_bodies
 from generator.solids.fittings import fitting_bodies
-from generator.solids.kernel import circle, one_solid, sweep, wall_wire
+from generator.solids.kernel import at, circle, one_solid, sweep, wall_wire, wire
 from generator.solids.records import Bodies, Body
 
 OVERCUT = 1.0
@@ -39,7 +41,24 @@ def make_bodies(room: Room, plan: Plan) -> Bodies:
 def _support(wall: PlannedWall, support: Support) -> Any:
     """Its outline, from its back to the plane of the stud faces, which lies behind any furring; or set back from it."""
     back = -wall.furring - support.set_back - support.depth
-    return sweep(wall_wire(wall, support.outline, back), (), wall.w_axis, support.depth)
+    whole = sweep(wall_wire(wall, support.outline, back), (), wall.w_axis, support.depth)
+    return one_solid(whole.cut(*_wedges(wall, support))) if any(support.bevels) else whole
+
+
+def _wedges(wall: PlannedWall, support: Support) -> Iterator[Any]:
+    """What is sawn off at the bevelled ends: from nothing at the face, wider and wider towards the back."""
+    left, low, right, high = box(support.outline)
+    deep = support.depth + OVERCUT
+    for end, way, bevel in ((left, 1.0, support.bevels[0]), (right, -1.0, support.bevels[1])):
+        if bevel > 0.0:
+            section = (
+                (end, 0.0),
+                (end + way * bevel * deep, -deep),
+                (end - way * OVERCUT, -deep),
+                (end - way * OVERCUT, 0.0),
+            )
+            wedge = wire(at(wall, u, low - OVERCUT, w) for u, w in section)
+            yield sweep(wedge, (), wall.v_axis, high - low + 2 * OVERCUT)
 
 
 def _strip(wall: PlannedWall, strip: Furring) -> Any:

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 U, V, W = 0, 1, 2
 UPRIGHT = ("stud", "nailer")
-HAIR = TOUCH / 10
-"""mm inside a stretch at which its end is measured: an edge that leans 1 in 10 moves by a tenth of it."""
+HAIR = TOUCH / 200
+"""mm inside a stretch at which its end is measured: the head of a stud cut to 1 in 100 moves by a hundred times it."""
 Box = tuple[tuple[float, float], ...]
 
 

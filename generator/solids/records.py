@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from generator.model.plan import PlannedWall
 
-BodyKind = Literal["board", "stud", "plate", "blocking", "nailer", "base", "pipe", "valve"]
+BodyKind = Literal["board", "stud", "plate", "blocking", "nailer", "ledger", "base", "pipe", "valve"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -31,7 +31,7 @@ BUILT_APART = 150.0
 """mm between the boards and the framing of a bench, curb or cap there."""
 SPREAD = 0.1
 """Share by which boards of one wall move apart in the exploded picture."""
-FRAMING: tuple[BodyKind, ...] = ("stud", "plate", "blocking", "nailer")
+FRAMING: tuple[BodyKind, ...] = ("stud", "plate", "blocking", "nailer", "ledger")
 SAME_LINE = 0.02
 """mm: a hidden edge this near to a visible one is not drawn again."""
 

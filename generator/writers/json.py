@@ -28,7 +28,7 @@ from generator.model.purchase import CutNode, Sheet, TakeoffRow
 
 Json = dict[str, object]
 SCHEMA = "boardwright-plan-1"
-SUPPORT_KEYS = "id wall kind origin outline axis depth material reason same_as set_back"
+SUPPORT_KEYS = "id wall kind origin outline axis depth material reason same_as set_back bevels"
 
 
 def plan_schema() -> Json:

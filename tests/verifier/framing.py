@@ -41,16 +41,17 @@ def _bays(plan: Record, board: Record, supports: list[Record]) -> Iterator[float
     """Widths of the bays of a board that no level support carries, at every height."""
     mouths = [o["ring"] for o in board["openings"] if o.get("feature_id")]
     vs = [v for _, v in board["outline"]]
-    framing = [v for _, v in by_id(plan, "walls")[board["wall"]]["outline"]]
+    outline = by_id(plan, "walls")[board["wall"]]["outline"]
+    framing = [v for _, v in outline]
     ends = [v for ring in mouths for _, v in ring]
     within = max(min(vs), min(framing)), min(max(vs), max(framing))
     for low, high in stretches([*vs, *ends, *heights(supports)], *within):
         for v in just_inside(low, high):
-            faces = faces_at(supports, v)
+            faces, inner = faces_at(supports, v), level_cuts(outline, v)[0]
             cuts = sorted(u for ring in (board["outline"], *mouths) for span in level_cuts(ring, v) for u in span)
             for piece in zip(cuts[::2], cuts[1::2], strict=True):
                 for bay in pairwise(_lines(plan, piece, faces, v)):
-                    if not _carried(bay, faces):
+                    if not _carried((max(bay[0], inner[0]), min(bay[1], inner[1])), faces):
                         yield _uncarried(bay, rakes_at(supports, v))
 
 

@@ -106,6 +106,9 @@ def stretches(heights: Iterable[float], low: float, high: float) -> list[Span]:
 
 
 def upright(support: Record) -> bool:
+    """True of what rises more than it runs, and of ledgers: they end a bay at every height that they reach."""
+    if support["kind"] == "ledger":
+        return True
     (u0, v0), (u1, v1) = support["axis"]
     return bool(abs(v1 - v0) > abs(u1 - u0))
 

@@ -138,8 +138,9 @@ def check_rows(plan: Record) -> Iterator[Violation]:
     bonded = _bonded(plan)
     for board in (b for b in plan["boards"] if b["wall"] not in bonded):
         supports = on_wall(plan, "supports", board["wall"])
-        mine = [f for f in plan["fasteners"] if board["id"] in f["board_ids"]]
-        for support in filter(upright, supports):
+        ledgers = {s["id"] for s in supports if s["kind"] == "ledger"}  # whose rows are judged by themselves
+        mine = [f for f in plan["fasteners"] if board["id"] in f["board_ids"] and f["support_id"] not in ledgers]
+        for support in (s for s in supports if upright(s) and s["kind"] != "ledger"):
             for span in _crossing(plan, board, support):
                 yield from _row(plan, board, support, span, [f for f in mine if _in_column(f, support)])
 
@@ -158,7 +159,7 @@ def _in_column(screw: Record, support: Record) -> bool:
 def _crossing(plan: Record, board: Record, support: Record) -> list[Span]:
     """Heights at which a board crosses a support, joined where they touch."""
     least = limit(plan, "bearing-edge")
-    _, bottom, _, top = box(support["outline"])
+    bottom, top = _whole_width(support)
     spans: list[Span] = []
     for low, high in stretches([v for _, v in board["outline"]], bottom, top):
         middle = (low + high) / 2
@@ -167,6 +168,12 @@ def _crossing(plan: Record, board: Record, support: Record) -> list[Span]:
             joined = spans and abs(spans[-1][1] - low) < TOUCH
             spans = [*spans[:-1], (spans[-1][0], high)] if joined else [*spans, (low, high)]
     return spans
+
+
+def _whole_width(support: Record) -> Span:
+    """Heights between which a face of four corners has its whole width: its head may be cut to a rake."""
+    vs = sorted(v for _, v in support["outline"])
+    return vs[1], vs[-2]
 
 
 def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[Record]) -> Iterator[Violation]:
@@ -183,7 +190,7 @@ def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[
     low, high = _row_ends(plan, board, support, (u, radius), span)
     placed = sorted(f["point"][1] for f in screws if low - 1 <= f["point"][1] <= high + 1)
     blocked = unary_union([opening_shape(o, radius) for o in wall_openings(plan, board["wall"])])
-    yield from _pitch(plan, board, name, (u, low, high), placed, blocked)
+    yield from _pitch(plan, board, name, (u, low, high, 2 * radius), placed, blocked)
 
 
 def _either_side(u: float) -> tuple[float, float]:
@@ -204,7 +211,7 @@ def _row_ends(plan: Record, board: Record, support: Record, at: tuple[float, flo
     _, sole, _, crown = box(by_id(plan, "walls")[board["wall"]]["outline"])
     bottom, top = max(bottom, sole), min(top, crown)
     # Where the board bears on less of the support, by no more than the distance of a screw from an end.
-    _, foot, _, head = box(support["outline"])
+    foot, head = _whole_width(support)
     bottom = bottom if span[0] < foot + TOUCH else max(bottom, span[0] - ends)
     top = top if span[1] > head - TOUCH else min(top, span[1] + ends)
     own = [s for s in on_wall(plan, "supports", board["wall"]) if s["id"] == support["id"] or s["kind"] == "plate"]
@@ -226,16 +233,23 @@ def _carried_on(supports: list[Record], u: float, low: float, high: float) -> bo
 
 
 def _pitch(
-    plan: Record, board: Record, name: str, row: tuple[float, float, float], placed: list[float], blocked: BaseGeometry
+    plan: Record,
+    board: Record,
+    name: str,
+    row: tuple[float, float, float, float],
+    placed: list[float],
+    blocked: BaseGeometry,
 ) -> Iterator[Violation]:
-    u, low, high = row
+    u, low, high, washer = row
+    if low < high < low + washer - SEEN:  # two would lie on each other
+        low = high = (low + high) / 2
     expected = _even(low, high, limit(plan, "screw-spacing"))
     free = [v for v in expected if not blocked.contains(Spot(u, v))]
     for v in free:
         if not any(abs(v - x) < TOUCH for x in placed):
             yield Violation("screw-pitch", f"{name}: no screw at {u:.3f}, {v:.3f}", "", board["wall"])
     moved = [x for x in placed if not any(abs(v - x) < TOUCH for v in expected)]
-    wanted = [e for v in expected if v not in free for e in _beside(blocked, row, v)]
+    wanted = [e for v in expected if v not in free for e in _beside(blocked, (u, low, high), v)]
     for x in moved:
         if not any(abs(x - e) < 0.05 for e in wanted):
             yield Violation("screw-pitch", f"{name}: a screw at {u:.3f}, {x:.3f} fits no pitch", "", board["wall"])

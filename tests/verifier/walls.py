@@ -110,9 +110,11 @@ def check_coverage(plan: Record) -> Iterator[Violation]:
                 yield broken("overlap", wall["id"], f"{a['id']} and {b['id']} overlap by {both:.3f} mm2")
 
 
-def _meets_askew(plan: Record, wall: str) -> bool:
-    """True where boards run past a neighbour's on the slant, as at the ends of a corner seat's front."""
-    return any(wall in f["faces"] and 10 < f["angle_deg"] % 90 < 80 for f in plan["folds"])
+def _slant(plan: Record, wall: str) -> float:
+    """Board's thickness along its edge, in thicknesses, where it meets a neighbour's on the slant, as at the ends of a
+    corner seat's front: one over the sine of the angle between them."""
+    askew = [f["angle_deg"] for f in plan["folds"] if wall in f["faces"] and 10 < f["angle_deg"] % 90 < 80]
+    return max((1 / abs(math.sin(math.radians(angle))) for angle in askew), default=1.0)
 
 
 def _board(board: Record) -> BaseGeometry:
@@ -125,7 +127,7 @@ def check_laps(plan: Record) -> Iterator[Violation]:
     """A face passes its framing by at most one board, and mouths inside boards are openings of their feature."""
     board = max((s["thickness"] for s in plan["stocks"]), default=0.0)
     for wall in (w for w in plan["walls"] if w["face"] != "wall"):
-        reach = board * (math.sqrt(2) if _meets_askew(plan, wall["id"]) else 1.0) + 0.5
+        reach = board * _slant(plan, wall["id"]) + 0.5
         past = shape(wall["extent"]).difference(shape(wall["outline"]).buffer(reach, join_style="mitre"))
         if past.area > REAL_AREA:
             yield Violation("lap", f"{wall['id']} passes its framing by more than {reach:.3f}")
@@ -186,9 +188,29 @@ def check_supports(plan: Record) -> Iterator[Violation]:
             [[left, (bottom + top) / 2], [right, (bottom + top) / 2]],
             *([middles[i], middles[i + 2]] for i in (0, 1) if len(middles) == 4),  # one that is cut to a rake
         )
+        if support["kind"] == "ledger":
+            lines = (_middle_of(support),)
+        elif _is_plumb(support):  # an end cut aslant, to its long point
+            lines = (*lines, [[(left + right) / 2, bottom], [(left + right) / 2, top]])
         axis = sorted(support["axis"])
         if not any(max(math.dist(a, b) for a, b in zip(axis, sorted(line), strict=True)) < TOUCH for line in lines):
             yield Violation("support-axis", f"axis of {support['id']} is not the middle of its face")
+
+
+def _is_plumb(support: Record) -> bool:
+    """True where both sides stand upright."""
+    left, _, right, _ = box(support["outline"])
+    return all(len({v for u, v in support["outline"] if u == side}) > 1 for side in (left, right))
+
+
+def _middle_of(support: Record) -> list[list[float]]:
+    """Half way between the two longest sides, which are parallel, from the first corner to the last along them."""
+    (p, q), (r, _) = sorted(sides(support["outline"]), key=lambda side: -math.dist(*side))[:2]
+    way = [(b - a) / math.dist(p, q) for a, b in zip(p, q, strict=True)]
+    across = [-way[1], way[0]]
+    off = sum((b - a) * n for a, b, n in zip(p, r, across, strict=True)) / 2
+    ts = [sum((c - a) * w for c, a, w in zip(corner, p, way, strict=True)) for corner in support["outline"]]
+    return [[p[k] + t * way[k] + off * across[k] for k in (0, 1)] for t in (min(ts), max(ts))]
 
 
 def check_lent(plan: Record) -> Iterator[Violation]:
@@ -239,9 +261,8 @@ def _cut_aslant(walls: Record, support: Record, other: Record) -> Iterator[Viola
 
 def _room_corners(wall: Record, support: Record, depth: float) -> list[list[float]]:
     """Corners of a support in the room, back to `depth` behind its face."""
-    left, bottom, right, top = box(support["outline"])
     axes = (wall["u_axis"], wall["v_axis"], wall["w_axis"])
-    corners = [(u, v, w) for u in (left, right) for v in (bottom, top) for w in (-depth, 0.0)]
+    corners = [(u, v, w) for u, v in support["outline"] for w in (-depth, 0.0)]
     return [
         [o + sum(k * a[i] for k, a in zip(c, axes, strict=True)) for i, o in enumerate(wall["origin"])] for c in corners
     ]

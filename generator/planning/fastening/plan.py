@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.errors import CannotPlanError
-from generator.model.ends import STEEPEST
 from generator.model.features import Fold, Segment
 from generator.model.geometry import NOISE, TOUCH, Point, tidy
 from generator.model.plan import (
@@ -19,7 +18,7 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import Span, centre, face, heights_at, is_upright
+from generator.planning.bays import Span, centre, face, heights_at, is_upright, whole_heights
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
 from generator.planning.fastening.ledgers import ledger_row
@@ -27,7 +26,7 @@ from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
 from generator.planning.fastening.screws import screw_for
 from generator.planning.fastening.soffits import clear_of_soffits, soffit_lines
-from generator.planning.fastening.strips import Strip, board_heights, carriers, row_u, strips
+from generator.planning.fastening.strips import Strip, board_heights, carriers, in_a_tip, row_u, strips
 from generator.planning.folds import Seen, seen
 from generator.units import label
 
@@ -133,31 +132,17 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
     start, end = _row_span(room, wall, chain, along, u, radius)
     if start < end < start + 2 * radius + room.limit("washer-gap") - NOISE:  # two washers would lie on each other
         start = end = (start + end) / 2
-    if start > end + NOISE or (start == end and _in_a_tip(board, (u, start), room.limit("screw-side-distance"))):
+    if start > end + NOISE or in_a_tip(board, (u, (along[0] + along[1]) / 2), room.limit("screw-edge-distance")):
         return
     for v in row_heights(start, end, room.limit("screw-spacing"), blocked(wall.openings, u, radius)):
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, (u, v)))
 
 
-def _in_a_tip(board: Board, point: Point, least: float) -> bool:
-    """True where the only screw of a row would stand nearer than `least` (mm) to a slanting side, as in the acute
-    corners of a corner seat: a screw there tears out, and the next row holds the tip."""
-    from shapely import LineString
-    from shapely import Point as Spot
-
-    slanting = (
-        (p, q)
-        for p, q in zip(board.outline, (*board.outline[1:], board.outline[0]), strict=True)
-        if STEEPEST < abs(q[0] - p[0]) / max(abs(q[1] - p[1]), NOISE) < 1.0 / STEEPEST
-    )
-    return any(LineString(side).distance(Spot(point)) < least - NOISE for side in slanting)
-
-
 def _no_place(room: Room, board: Board, support: Support) -> str:
     return (
         f"no washer on the upright {label(centre(support), room.units)} from the left end of wall {board.wall} clears "
-        "the boards round the corner, which is narrow, leans, is furred or is a soffit's; a wider upright there would take "
-        "the screws"
+        "the boards round the corner, which is narrow, leans or is furred, or those of the soffit beside it; a wider "
+        "upright there, or a soffit that ends elsewhere, would take the screws"
     )
 
 
@@ -174,12 +159,17 @@ def _row_span(room: Room, wall: _WallParts, chain: Sequence[Support], board: Spa
     """v of a row's first and last screw; where both distances do not fit, the middle of what is left."""
     edge = room.limit("screw-edge-distance")
     floor = max(_screw_floor(room, wall.sides, u, radius), wall.seen.bottom + radius)
-    low, high = max(board[0], heights_at(chain[0], u)[0]), min(board[1], heights_at(chain[-1], u)[1])
+    low, high = max(board[0], _reach(chain[0], u)[0]), min(board[1], _reach(chain[-1], u)[1])
     start, end = max(low + edge, floor), min(high - edge, wall.seen.top - radius)
     if start <= end + NOISE:
         return start, max(start, end)
     middle = (max(low, floor) + high) / 2
     return (middle, middle) if max(low, floor) <= high else (start, end)
+
+
+def _reach(support: Support, u: float) -> Span:
+    """v from, v to of what takes screws at u: of an upright as far as it is whole, where its end is cut aslant."""
+    return heights_at(support, u) if support.kind == "plate" else whole_heights(support)
 
 
 def _screw_floor(room: Room, sides: Sequence[PlannedSide], u: float, radius: float) -> float:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from generator.model.ends import STEEPEST
-from generator.model.geometry import NOISE, TOUCH, Ring
+from generator.model.geometry import NOISE, TOUCH, Point, Ring
 from generator.model.plan import Board, Region, Support
 from generator.planning.bays import Span, axis_at, face, face_between, heights_at, is_upright, spans_at
 
@@ -31,7 +31,8 @@ def strips(board: Board, support: Support, least: float, edge_distance: float) -
     levels = sorted({v for _, v in board.outline} | slopes)
     joined: list[Strip] = []
     for low, high in pairwise(levels):
-        if joined and high in slopes and abs(joined[-1].high - low) <= NOISE:
+        tapers = high in slopes or (low in slopes and _tapers(board.outline, face(support), (low, high)))
+        if joined and tapers and abs(joined[-1].high - low) <= NOISE:
             if _crossing(board, support, (low, high), least):
                 joined[-1] = replace(joined[-1], high=high)
             continue
@@ -54,6 +55,16 @@ def _slope_levels(ring: Ring, across: Span) -> set[float]:
         if abs(u1 - u0) > STEEPEST * abs(v1 - v0) and abs(v1 - v0) > TOUCH:
             found |= {v0 + (u - u0) / (u1 - u0) * (v1 - v0) for u in across if min(u0, u1) < u < max(u0, u1)}
     return found
+
+
+def _tapers(ring: Ring, across: Span, heights: Span) -> bool:
+    """True where a side that slopes runs over a face between two heights, as up to the tip of a board there."""
+    middle = sum(heights) / 2
+    return any(
+        across[0] < u0 + (middle - v0) / (v1 - v0) * (u1 - u0) < across[1]
+        for (u0, v0), (u1, v1) in zip(ring, (*ring[1:], ring[0]), strict=True)
+        if min(v0, v1) < middle < max(v0, v1) and abs(u1 - u0) > STEEPEST * abs(v1 - v0)
+    )
 
 
 def _crossing(board: Board, support: Support, heights: Span, least: float) -> list[Span]:
@@ -92,6 +103,21 @@ def board_heights(board: Board, strip: Strip, u: float, edge_distance: float) ->
     spans = [s for s in spans_at((Region(turned, ()),), u) if s[0] <= middle <= s[1]]
     low, high = spans[0] if spans else (strip.low, strip.high)
     return max(low, strip.low - edge_distance), min(high, strip.high + edge_distance)
+
+
+def in_a_tip(board: Board, at: Point, edge_distance: float) -> bool:
+    """True where a board runs out between a slanting side and another, too low for a screw on the plumb line at a
+    point: the rows beside it hold the tip, and a screw there would tear out."""
+    u, v = at
+    chords = (s for s in spans_at((Region(_turned(board.outline), ()),), u) if s[0] - TOUCH <= v <= s[1] + TOUCH)
+    low, high = next(chords, (v, v))
+    slanting = (
+        v0 + (u - u0) / (u1 - u0) * (v1 - v0)
+        for (u0, v0), (u1, v1) in zip(board.outline, (*board.outline[1:], board.outline[0]), strict=True)
+        if abs(u1 - u0) > STEEPEST * abs(v1 - v0) > TOUCH and min(u0, u1) <= u <= max(u0, u1)
+    )
+    ends = any(min(abs(end - low), abs(end - high)) <= TOUCH for end in slanting)
+    return ends and high - low < 2 * edge_distance - NOISE
 
 
 def _turned(ring: Ring) -> Ring:
