@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from generator.checks.measuring import line_place, wall_path
 from generator.model.features import Fold
 from generator.model.findings import Measure
-from generator.model.geometry import TOUCH, tidy
+from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.plan import Board, Plan
 from generator.model.room import Room
 from generator.planning.sealing.fold_lines import FoldLine, lines_on
@@ -16,6 +16,8 @@ from generator.planning.sealing.fold_lines import FoldLine, lines_on
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
 
+SQUARE = 0.02
+"""Of a direction: a cap's ends are cut square, though by its rake and its fall their folds are out by up to 1 in 70."""
 Shapes = Mapping[str, "BaseGeometry"]
 """What bands cover of each wall."""
 
@@ -48,12 +50,12 @@ def _is_banded(plan: Plan, fold: Fold) -> bool:
 
 
 def _cover(plan: Plan, line: FoldLine, lines: tuple[FoldLine, ...], sealed: BaseGeometry, width: float) -> float:
-    """mm from the line to the nearest bare spot of the face; `width` where there is none."""
+    """mm from the line to the nearest bare spot of the face, thicker than a touch; `width` where there is none."""
     from shapely import get_parts
 
     boards = [board for board in plan.boards if board.wall == line.wall]
     bare = _face(plan, boards, line, width).difference(_beyond(line, lines, width)).difference(sealed)
-    spots = [p for part in get_parts(bare) if part.area > TOUCH for p in part.exterior.coords]
+    spots = [p for part in get_parts(bare) if not part.buffer(-TOUCH).is_empty for p in part.exterior.coords]
     return tidy(max(0.0, min((line.depth_of(p) for p in spots), default=width)))
 
 
@@ -68,9 +70,15 @@ def _face(plan: Plan, boards: Sequence[Board], line: FoldLine, width: float) -> 
     other = next(wall for wall in line.fold.faces if wall != line.wall)
     lip = max((board.thickness for board in plan.boards if board.wall == other), default=0.0)
     if line.outside and lip:
-        before = translate(face, -line.into[0] * lip, -line.into[1] * lip)
+        before = translate(face, *(-way * lip for way in _squared(line.into)))
         face = face.union(before.intersection(polygon(line.strip(lip))))
     return face.intersection(polygon(line.strip(width)))
+
+
+def _squared(way: Point) -> Point:
+    """A direction, along an axis where it nearly is."""
+    u, v = (0.0 if abs(part) < SQUARE else part for part in way)
+    return u, v
 
 
 def _beyond(line: FoldLine, lines: Sequence[FoldLine], width: float) -> BaseGeometry:

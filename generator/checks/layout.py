@@ -72,17 +72,17 @@ def _overlap(room: Room, a: Board, b: Board) -> Measure:
 
 
 def least_rip(room: Room, plan: Plan) -> Iterator[Measure]:
-    """No board is a narrow ripping; a leg does not count, nor the whole of a narrow face of a niche or bench."""
+    """No board is a narrow ripping; a leg does not count, nor the whole of a narrow face, as a niche's or a partition's
+    end."""
     measures = (_rip(room, board) for board in plan.boards if not _is_narrow_face(plan, board))
     return or_note(tightest(room.rules["least-rip"], measures), "no board in this plan")
 
 
 def _is_narrow_face(plan: Plan, board: Board) -> bool:
-    """True where the board is as narrow as all of its face."""
+    """True where the board is as narrow as all of its face, on a wall as all of its framing."""
     wall = plan.wall(board.wall)
-    if wall.face == "wall" or not wall.wet_region:
-        return False
-    return _narrow_side(board.outline) >= _narrow_side([p for r in wall.wet_region for p in r.ring]) - TOUCH
+    whole = wall.outline if wall.face == "wall" else [p for r in wall.wet_region for p in r.ring]
+    return bool(whole) and _narrow_side(board.outline) >= _narrow_side(whole) - TOUCH
 
 
 def _narrow_side(points: Iterable[Point]) -> float:

@@ -71,7 +71,7 @@ def between_plates(stud: Support, supports: Iterable[Support]) -> Support:
     """A stud that is added where plates are: it stands on those below its middle and ends under those above it."""
     middle = (stud.axis[0][1] + stud.axis[1][1]) / 2
     for plate in (s for s in supports if s.wall == stud.wall and s.kind == "plate"):
-        left, low, right, high = box(stud.outline)
+        left, low, right, _ = box(stud.outline)
         if not box(plate.outline)[0] - TOUCH <= left <= right <= box(plate.outline)[2] + TOUCH:
             continue
         if heights_at(plate, stud.axis[0][0])[0] > middle:

@@ -115,7 +115,8 @@ def _bare(plan: Record, fold: Record, i: int) -> BaseGeometry:
         shows = shows.difference(opening)
     if fold["angle_deg"] > 180:
         lip = thickness(plan, fold["faces"][1 - i])
-        before = translate(shows, -ahead[0] * lip, -ahead[1] * lip)
+        # Boards are cut square where a fold is out of square by no more than the fall of a cap makes it.
+        before = translate(shows, *(0.0 if abs(way) < 0.02 else -way * lip for way in ahead))
         shows = shows.union(_strip(line, ahead, lip).intersection(before))
     needed = _strip(line, ahead, limit(plan, "band-cover")).intersection(shows).difference(_past(plan, fold, i))
     return needed.buffer(-TOUCH / 2).difference(
