@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from generator.drafting.hatch import Hatch
 from generator.drafting.ink import Ink, Line, Outline
-from generator.drafting.inview import Piece, shifted
+from generator.drafting.inview import Piece, Symbol, shifted, symbol
 from generator.drawings.materials import PATTERNS, Material, material_of
 from generator.model.frames import Frame
 from generator.model.geometry import TOUCH, Point, Ring
@@ -173,7 +173,7 @@ def detail_ink(shown: Seen, patches: Sequence[Patch], scale: float) -> tuple[Pie
             *(piece for patch in patches for piece in _patch_ink(patch, shown.cut.window)),
             *_parts_ink(shown, SKIN / scale),
             *_floor(shown.cut),
-            *(piece for trace in shown.screws for piece in _screw_ink(trace)),
+            *(_screw(trace) for trace in shown.screws),
             *(piece for trace in shown.bands for piece in _band_ink(trace)),
         ),
         (0.0, 0.0),
@@ -273,7 +273,7 @@ def _patch_ink(patch: Patch, window: Window) -> Iterator[Piece]:
             yield Line(p, q, "visible")
 
 
-def _screw_ink(trace: ScrewTrace) -> Iterator[Ink]:
+def _screw(trace: ScrewTrace) -> Symbol:
     """Washer across the head, shank down to a point."""
     (hx, hy), (tx, ty) = trace.head, trace.tip
     length = dist(trace.head, trace.tip)
@@ -285,8 +285,8 @@ def _screw_ink(trace: ScrewTrace) -> Iterator[Ink]:
 
     washer = (spot(0.0, -half), spot(0.0, half), spot(1.0, half), spot(1.0, -half))
     shank = (spot(1.0, -2.0), spot(1.0, 2.0), spot(length - 5.0, 1.4), spot(length, 0.0), spot(length - 5.0, -1.4))
-    yield Outline(shank, "screw", fill=0.55)
-    yield Outline(washer, "screw", fill=0.2)
+    ink = (Outline(shank, "screw", fill=0.55), Outline(washer, "screw", fill=0.2))
+    return symbol("screw from the side", trace.head, ink, trace.screw.id)
 
 
 def _band_ink(trace: BandTrace) -> Iterator[Ink]:

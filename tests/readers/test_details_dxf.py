@@ -63,6 +63,17 @@ def test_hatches_are_real_and_another_program_hatches_as_our_paper_does() -> Non
     assert crosses.length < 0.2 * here.length, "the crosses of lumber are lines, all else is hatched"
 
 
+def test_screws_are_blocks_that_know_their_marks() -> None:
+    """All of them the plan's, and the detail of a screw shows the one that it is of."""
+    job, (_, document) = detailed_job("a3", "mm"), _details()
+    inserts = document.modelspace().query("INSERT")
+    assert inserts
+    known = {f.id for f in job.plan.fasteners}
+    assert {i.get_attrib_text("MARK") for i in inserts} <= known
+    (cut,) = [c for c in detail_cuts(job.room, job.plan) if c.kind == "screw"]
+    assert cut.subject in {i.get_attrib_text("MARK") for i in inserts}
+
+
 def _measured(shape: Any) -> tuple[float, float, float]:
     """Area, width, height."""
     left, low, right, high = shape.bounds
