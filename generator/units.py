@@ -17,12 +17,19 @@ INCH = 25.4
 Units = Literal["in", "mm"]
 
 
+_POINT = re.compile(r"(?<=[0-9])\.(?=[0-9])")
+
+
 @dataclass(frozen=True, slots=True)
 class PaperUnits:
-    """What paper says lengths in: the main unit and, where both are wanted, the `other` behind it in brackets."""
+    """What paper says lengths in: the main unit and, where both are wanted, the `other` behind it in brackets.
+
+    `comma`: the sign before decimals; a point by default.
+    """
 
     main: Units
     other: Units | None = None
+    comma: bool = False
 
     @property
     def each(self) -> tuple[Units, ...]:
@@ -52,7 +59,7 @@ def in_each(units: Units | PaperUnits, say: Callable[[Units], str]) -> str:
     by the bracket method: the place is the same throughout a drawing)."""
     if not isinstance(units, PaperUnits):
         return say(units)
-    main, *others = (say(one) for one in units.each)
+    main, *others = (_POINT.sub(",", say(one)) if units.comma else say(one) for one in units.each)
     return " ".join((main, *(f"[{other}]" for other in others)))
 
 

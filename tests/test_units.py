@@ -275,6 +275,8 @@ BOTH = PaperUnits("in", "mm")
         (size_named((914, 1524), PaperUnits("mm", "in")), '914 x 1524 mm [36" x 60"]'),
         (thickness_named(12.5, "mm"), "12.5 mm"),
         (either(BOTH, "3.4 lb", "1.5 kg"), "3.4 lb [1.5 kg]"),
+        (label_opening(33.4, PaperUnits("mm", comma=True)), "33,4"),
+        (label_thickness(12.5, PaperUnits("in", "mm", comma=True)), '1/2" [12,5]'),
     ],
 )
 def test_the_other_unit_stands_in_brackets_behind_the_main_one(said: str, wanted: str) -> None:

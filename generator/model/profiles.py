@@ -207,6 +207,7 @@ class PracticeProfile(Profile):
     title: float
     ends: Literal["oblique", "tick"]
     """oblique: a thin stroke; tick: a heavy one."""
+    decimal: Literal["point", "comma"]
     projection: Literal["first", "third"]
     """Angle of projection, as its symbol beside the title block says."""
 

@@ -296,7 +296,8 @@ class Choices:
     @property
     def paper_units(self) -> PaperUnits:
         """What lengths are said in on paper."""
-        return PaperUnits(self.drawing_units, self.other_units)
+        comma = self.practice is not None and self.practice.decimal == "comma"
+        return PaperUnits(self.drawing_units, self.other_units, comma)
 
 
 @dataclass(frozen=True, slots=True)

@@ -227,6 +227,7 @@ class PracticeShape(ProfileShape):
     heading: Size = Field(description="height of headings")
     title: Size = Field(description="height of the set's title")
     ends: Literal["oblique", "tick"] = Field(description="ends of dimension lines: thin strokes or heavy ticks")
+    decimal: Literal["point", "comma"] = Field(description="sign before the decimals of a length")
     projection: Literal["first", "third"] = Field(description="angle of projection")
 
     @model_validator(mode="after")

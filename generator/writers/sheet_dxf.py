@@ -97,7 +97,7 @@ def _dimension(scale: float, units: Units, practice: PracticeProfile | None) -> 
         "dimlfac": 1.0,
         "dimlunit": 5 if units == "in" else 2,
         "dimdec": 4 if units == "in" else 0,
-        "dimdsep": ord("."),
+        "dimdsep": ord("," if practice and practice.decimal == "comma" else "."),
         "dimtad": 1,
         "dimtih": 0,
         "dimtoh": 0,

@@ -89,7 +89,7 @@ def test_a_tick_is_as_heavy_as_a_thick_line_and_a_stroke_is_a_line() -> None:
     ticks = [i for i in strokes(replace(thin, ends="tick")) if isinstance(i, Outline)]
     assert len(ticks) == 2
     for tick, at in zip(ticks, (0.0, 60.0), strict=True):
-        a, b, c, d = tick.ring
+        a, b, c, _ = tick.ring
         assert dist(b, c) + 0.3 == pytest.approx(0.6)
         assert (b[1] - a[1]) / (b[0] - a[0]) == pytest.approx(1.0)
         assert ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2) == pytest.approx((at, 5.0))

@@ -94,6 +94,7 @@ def test_layers_and_dimension_styles_of_sheets_have_the_published_sizes(practice
     for style in styles:
         assert style.dxf.dimtxt * unit == pytest.approx(wanted, abs=1e-6)
         assert style.dxf.dimtad == (1 if style.dxf.name.startswith("SIZE") else 0), "above the line, or beyond its end"
+        assert chr(style.dxf.dimdsep) == ("," if practice == "iso" else "."), "ISO 129-1:2018 writes a comma"
         assert style.dxf.dimblk2 == ("_OBLIQUE" if practice == "iso" else "_ARCHTICK")
     assert document.header["$DIMTXT"] * unit == pytest.approx(wanted, abs=1e-6)
     dimensions = document.modelspace().query("DIMENSION")
