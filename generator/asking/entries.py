@@ -32,9 +32,10 @@ def answered(question: Question, answers: Answers) -> str:
 
 
 def is_asked(form: Form, question: Question, answers: Answers) -> bool:
-    """False where the question hangs on another that was answered with none."""
-    lead = form.section_of(question).marked(question.needs) if question.needs else None
-    return lead is None or bool(answered(lead, answers))
+    """False where the question hangs on another that was answered with none, or falls away with an answer."""
+    section = form.section_of(question)
+    lead, instead = (section.marked(mark) if mark else None for mark in (question.needs, question.unless))
+    return (lead is None or bool(answered(lead, answers))) and (instead is None or not answered(instead, answers))
 
 
 def entries(form: Form, answers: Answers) -> tuple[Entry, ...]:

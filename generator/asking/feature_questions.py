@@ -1,4 +1,4 @@
-"""Niches and windows in the walls; benches, curbs, bars and seats on them."""
+"""Niches and windows in the walls; benches, curbs, soffits, bars and seats on them."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from generator.asking.questions import Question, Section, Word
 
 NICHES, WINDOWS, MOUNTS = 2, 1, 3
 """What the form has room for; more is written into the room file."""
+_BAYS = (Word("pipe"), Word("cable"), Word("duct"), Word("insulation"))
+_WEATHER = (Word("true", "yes"), Word("false", "no"))
 _MOUNTS = (
     Word("grab_bar", "grab bar"),
     Word("seat", "folding seat, fixed to the wall"),
@@ -25,11 +27,14 @@ def mouth_section(walls: tuple[str, ...]) -> Section:
         "",
         (
             "A niche: clear sizes between its boards, wanted; its sill off the floor at the front. `bay` fills a bay.",
+            "What is in its bay: its sides measured as the studs are, its ends off the floor.",
             "A window: the opening in the framing as it is; depth from the stud faces back to the window's frame.",
         ),
         (
             *(q for i in range(NICHES) for q in _mouth(f"niches.{i}", f"niche-{i + 1}", f"Niche {i + 1}", walls)),
             *(q for i in range(WINDOWS) for q in _mouth(f"windows.{i}", f"window-{i + 1}", f"Window {i + 1}", walls)),
+            *(_weather(i, wall) for i, wall in enumerate(walls)),
+            *(q for i, wall in enumerate(walls) for q in _in_bay(f"walls.{i}.in_bays.0", i, wall)),
         ),
         "niche",
     )
@@ -48,11 +53,29 @@ def _mouth(path: str, name: str, topic: str, walls: tuple[str, ...]) -> tuple[Qu
     )
 
 
+def _weather(i: int, wall: str) -> Question:
+    """Behind a wall that stands against the weather a niche would take the insulation's place."""
+    topic, key = f"Is the {wall} wall an outside wall?", f"walls.{i}.outside"
+    return Question(f"outside-{i}", topic, "", "choice", (key,), default="false", words=_WEATHER)
+
+
+def _in_bay(path: str, i: int, wall: str) -> tuple[Question, ...]:
+    """One thing found between the studs of a wall."""
+    topic, mark = f"In a bay of the {wall} wall", f"bay-{i}"
+    return (
+        Question(mark, topic, "what it is", "word", (f"{path}.kind",), optional=True, default="-", words=_BAYS),
+        _size(mark, topic, "from", "from", f"{path}.from"),
+        _size(mark, topic, "to", "to", f"{path}.to"),
+        _size(mark, topic, "bottom", "lower end", f"{path}.bottom"),
+        _size(mark, topic, "top", "upper end", f"{path}.top"),
+    )
+
+
 def built_section(walls: tuple[str, ...], along: str, bench: bool, curb: bool) -> Section:
     """What is fastened to the walls or built before them."""
     return Section(
         "",
-        "Bars, seats, glass" + (", bench" if bench else "") + (" and curb" if curb else ""),
+        f"Bars, seats, glass, {'bench, ' if bench else ''}{'curb, ' if curb else ''}soffit",
         "",
         (
             "Where each is wanted: from the left end of its wall to its nearer end (upright: to its middle); up to the",
@@ -62,6 +85,7 @@ def built_section(walls: tuple[str, ...], along: str, bench: bool, curb: bool) -
             *(q for i in range(MOUNTS) for q in _mount(f"mounts.{i}", i, walls)),
             *(_bench(walls) if bench else ()),
             *(_curb(along) if curb else ()),
+            *_soffit(walls),
         ),
         "built",
     )
@@ -90,6 +114,17 @@ def _bench(walls: tuple[str, ...]) -> tuple[Question, ...]:
         replace(_size("bench", topic, "length", "length", f"{path}.length"), optional=True, default="-"),
         _size("bench", topic, "depth", "depth", f"{path}.depth"),
         _size("bench", topic, "height", "height", f"{path}.height"),
+    )
+
+
+def _soffit(walls: tuple[str, ...]) -> tuple[Question, ...]:
+    topic, path = "Soffit along a wall, its framing", "soffits.0"
+    return (
+        _wall("soffit", topic, f"{path}.along", walls, ((f"{path}.name", "soffit"),)),
+        replace(_size("soffit", topic, "from", "from left", f"{path}.from"), optional=True, default="-"),
+        replace(_size("soffit", topic, "length", "length", f"{path}.length"), optional=True, default="-"),
+        _size("soffit", topic, "depth", "depth", f"{path}.depth"),
+        _size("soffit", topic, "height", "underside up", f"{path}.height"),
     )
 
 

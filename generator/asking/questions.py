@@ -36,9 +36,9 @@ class Question:
     `keys`: the paths in the room file that the answer fills; several questions of one key are readings of one thing,
     of which `pick` takes the least or the most. `also`: paths and texts that are filled along with it. `about`: the
     part of the room file that a second measurement or a remark belongs to. `needs`: mark of the question, in the same
-    section, without whose answer this one is not asked. `mark` is the question's name within its section. `boxes`: how
-    many a row of lengths has on paper. `begins`: it is judged by itself, as it tells nothing without the
-    answers that follow.
+    section, without whose answer this one is not asked; `unless`: of the one with whose answer it is not. `mark` is the
+    question's name within its section. `boxes`: how many a row of lengths has on paper. `begins`: it is judged by
+    itself, as it tells nothing without the answers that follow.
     """
 
     mark: str
@@ -53,6 +53,7 @@ class Question:
     default: str = ""
     words: tuple[Word, ...] = ()
     needs: str = ""
+    unless: str = ""
     also: tuple[tuple[str, str], ...] = ()
     box: str = ""
     boxes: int = 10

@@ -15,7 +15,7 @@ _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./_+()-]*")
 _COMMENT_AT = 34
 """Column of comments, and the length of line from which they stand above it."""
 _FLOW = re.compile(
-    r"(place|floor|job|tile|walls\.\d+\.(boards|plumb|diagonals|partition|supports\.plates)|base\.(gaps|returns))"
+    r"(place|floor|job|tile|walls\.\d+\.(boards|plumb|diagonals|partition|supports\.(plates|masonry))|base\.(gaps|returns))"
 )
 """Groups that are written on one line in braces, as the example rooms do."""
 _HEADS = {
@@ -26,6 +26,7 @@ _HEADS = {
     "mounts": "Bars, seats, glass and doors, which blocking is planned for.",
     "niches": "Clear sizes between the boards.",
     "windows": "The openings in the framing.",
+    "soffits": "Framed below the ceiling, before the walls are boarded.",
     "tile": "Over the boards.",
 }
 _ENDING = """

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.asking.questions import Question, Section, Word
 from generator.model.profiles import Catalogue
 from generator.units import Units
@@ -10,6 +12,7 @@ _USUAL = {"in": "wood-2x4", "mm": "wood-38x89"}
 BLOCKS = 2
 """Pieces of level blocking that the form has room for; more are written into the room file."""
 _DUTIES = (Word("bearing"), Word("non_bearing"), Word("unknown"))
+_MASONRY = (Word("concrete"), Word("block"), Word("brick"))
 
 
 def corner_of(index: int, walls: tuple[str, ...]) -> str:
@@ -35,7 +38,11 @@ def wall_section(index: int, walls: tuple[str, ...], partition: bool, units: Uni
         (
             *(_partition(path) if partition else _size(path)),
             duty,
-            *_studs(f"{path}.supports", corner_of(index, walls), units, catalogue),
+            *(() if partition else (_bare(path),)),
+            *(
+                replace(question, unless="" if partition else "masonry")
+                for question in _studs(f"{path}.supports", corner_of(index, walls), units, catalogue)
+            ),
         ),
         "wall",
     )
@@ -92,6 +99,12 @@ def _partition(path: str) -> tuple[Question, ...]:
         Question("cap", "Is it a half wall?", "", "choice", (f"{here}.cap",), default="false", words=cap),
         Question("faces", "Boards on", "", "choice", (f"{here}.faces",), default="both", words=sides),
     )
+
+
+def _bare(path: str) -> Question:
+    """What stands there instead of framing; then nothing more is asked of studs."""
+    key = (f"{path}.supports.masonry.kind",)
+    return Question("masonry", "No framing, bare", "", "choice", key, optional=True, default="-", words=_MASONRY)
 
 
 def _studs(path: str, corner: str, units: Units, catalogue: Catalogue) -> tuple[Question, ...]:

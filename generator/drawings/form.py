@@ -100,7 +100,7 @@ def _line(text: str) -> Row:
 def _remarks(width: float) -> _Block:
     """Ruled lines for all that has no box."""
     lines = tuple(Row((Line((0.0, -8.0), (width, -8.0), "light"),), 8.0) for _ in range(4))
-    words = "More studs, readings, blocking, niches, windows or bars; pipes in the bays, soffits: all that has no box."
+    words = "More studs, readings, blocking, pipes in bays, niches, windows, bars or soffits: all that has no box."
     return _Block((_title("+", "Remarks"), _line(words), *lines))
 
 

@@ -90,7 +90,7 @@ def niche_sketch(_form: Form, section: Section, width: float) -> Row:
 
 
 def built_sketch(_form: Form, section: Section, width: float) -> Row:
-    """A level bar on its wall; a bench and a curb in section."""
+    """A level bar on its wall; a soffit, a bench and a curb in section."""
     ink: list[Ink] = [
         Outline(rectangle(0.0, 0.0, 74.0, 46.0), "outline", fill=_WALL_FILL),
         Outline(rectangle(24.0, 27.0, 62.0, 29.0), "fitting", fill=_MOUTH_FILL),
@@ -99,12 +99,19 @@ def built_sketch(_form: Form, section: Section, width: float) -> Row:
         _across((24.0, 29.0), (62.0, 29.0), 36.0, _box(section, "mount-1-length")),
         _upright((43.0, 0.0), (43.0, 29.0), 43.0, _box(section, "mount-1-up")),
     ]
+    ink += [
+        Line((86.0, 0.0), (86.0, 46.0), "visible"),
+        Line((82.0, 0.0), (150.0, 0.0), "visible"),
+        Line((82.0, 46.0), (150.0, 46.0), "visible"),
+        Outline(rectangle(86.0, 36.0, 106.0, 46.0), "stud", fill=_STUD_FILL),
+        Text((96.0, 40.0), "soffit", 2.4, "centre"),
+        _across((86.0, 36.0), (106.0, 36.0), 32.0, _box(section, "soffit-depth")),
+        _upright((106.0, 0.0), (106.0, 36.0), 123.5, _box(section, "soffit-height")),
+    ]
     if depth := _box(section, "bench-depth"):
         ink += [
-            Line((86.0, 0.0), (86.0, 40.0), "visible"),
-            Line((82.0, 0.0), (150.0, 0.0), "visible"),
             Outline(rectangle(86.0, 0.0, 110.0, 18.0), "stud", fill=_STUD_FILL),
-            Text((88.0, 30.0), "bench, from its end", 2.4),
+            Text((98.0, 8.0), "bench", 2.4, "centre"),
             _across((86.0, 18.0), (110.0, 18.0), 23.0, depth),
             _upright((110.0, 0.0), (110.0, 18.0), 116.0, _box(section, "bench-height")),
         ]

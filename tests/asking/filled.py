@@ -89,6 +89,8 @@ _BAR = {
     "mount-1-length": "24",
 }
 _BENCH = {"bench": "back", "bench-from": "42", "bench-depth": "15", "bench-height": "17"}
+_IN_BAY = {"bay-1": "pipe", "bay-1-from": "34", "bay-1-to": "35", "bay-1-bottom": "0", "bay-1-top": "96"}
+_SOFFIT = {"soffit": "back", "soffit-length": "30", "soffit-depth": "14", "soffit-height": "84"}
 _CURB = {"curb": "3 1/2", "curb-height": "4 1/2"}
 _AT_LEFT = {
     **_FITTINGS,
@@ -124,7 +126,7 @@ _WALK_IN_WALLS: tuple[dict[str, str], ...] = (
 )
 MARKS: dict[str, tuple[dict[str, str], ...]] = {
     "recess": (_JOB, _BASE, *_THREE, _AT_RIGHT, _NICHE, _BAR, _REACH),
-    "tray": (_JOB, _TRAY, *_THREE, _AT_RIGHT, {}, {**_BENCH, **_CURB}, _REACH),
+    "tray": (_JOB, _TRAY, *_THREE, _AT_RIGHT, _IN_BAY, {**_BENCH, **_CURB, **_SOFFIT}, _REACH),
     "corner": (_JOB, _SHOWER, *_TWO, _AT_LEFT, {}, {}, {"reach-0": "36", "reach-1": "48"}),
     "single": (_JOB, {**_BASE, "start": "8"}, *_ONE, _AT_BACK, {}, {}, _SINGLE_ENDS),
     "neo-angle": (

@@ -57,6 +57,9 @@ _LISTS = {
     "mounts.*": "MountShape",
     "niches.*": "NicheShape",
     "windows.*": "WindowShape",
+    "walls.*.in_bays.*": "InBayShape",
+    "walls.*.supports.masonry": "MasonryShape",
+    "soffits.*": "SoffitShape",
 }
 _SOME = {
     "benches.*": "BenchShape",
@@ -110,6 +113,28 @@ def test_a_filled_form_makes_a_room_that_is_planned(kind: str, tmp_path: Path) -
     assert (len(room.features) > 0) == (kind in ("recess", "tray", "walk-in"))
     assert [mount.id for mount in room.mounts] == (["mount-1"] if kind == "recess" else [])
     assert len(plan.boards) >= len(room.walls)
+
+
+def test_what_is_in_a_bay_and_what_hangs_from_the_ceiling_is_written_down(tmp_path: Path) -> None:
+    file = tmp_path / "room.yaml"
+    file.write_bytes(filled_room(form("tray"), _answers_file(tmp_path, filled("tray")), ()))
+    room = read_room(file)
+    back = room.walls[1]
+    assert [(one.kind, one.ring[0][0] / 25.4, one.ring[2][0] / 25.4) for one in back.in_bays] == [("pipe", 34.0, 35.0)]
+    assert [(one.id, one.kind) for one in room.features] == [("bench", "bench"), ("curb", "curb"), ("soffit", "soffit")]
+    assert "soffits:\n  - {name: soffit, along: back" in re.sub("#.*\n *", "", file.read_text())
+
+
+def test_of_bare_masonry_no_studs_are_asked(tmp_path: Path) -> None:
+    """The left wall of a corner, of brick: neither its studs nor its plates, which would otherwise be needed."""
+    texts = {**filled("corner"), box("corner", "C", "masonry"): "brick"}
+    for mark in ("stud", "studs"):
+        texts.pop(box("corner", "C", mark), None)
+    file = tmp_path / "room.yaml"
+    file.write_bytes(filled_room(form("corner"), _answers_file(tmp_path, texts), ()))
+    room = read_room(file)
+    assert room.walls[0].masonry is not None and not room.walls[0].supports
+    assert room.walls[1].masonry is None
 
 
 def test_lengths_stay_as_they_were_entered_and_nothing_measured_is_left_out(tmp_path: Path) -> None:

@@ -61,6 +61,7 @@ def test_every_length_of_a_wall_and_of_the_base_is_on_a_sketch(kind: str) -> Non
     drawn |= {"deck", "plumb-left", "plumb-right", "marks", "line-0-off", "hole-0-at", "hole-0-wide", "notch-0-deep"}
     drawn |= {"niche-1-across", "niche-1-up", "niche-1-width", "niche-1-height", "niche-1-depth", "window-1-depth"}
     drawn |= {"mount-1-across", "mount-1-up", "mount-1-length", "bench-depth", "bench-height", "curb", "curb-height"}
+    drawn |= {"soffit-depth", "soffit-height"}
     drawn |= {q.mark for q in form.questions if q.mark.startswith(("gap-", "deck-", "return-"))} | {"front"}
     for section in form.sections[:-1]:
         for question in section.questions:
