@@ -24,8 +24,14 @@ def judge_partitions(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
 
 def _judge_place(path: str, wall: WallShape, index: int, draft: Draft) -> Iterator[Issue]:
     last = len(draft.names) - 1
-    if last == 0 or index not in (0, last):
-        text = "a partition is the first or the last wall of the list: one end stands free, the other is in a corner"
+    if last == 0:
+        text = (
+            "a partition that stands free at both ends cannot be planned; list the wall that one end stands at"
+        )
+        yield Issue(join(path, "partition"), text)
+        return
+    if index not in (0, last):
+        text = "a partition is the first or the last wall of the list: no wall can start from its free end"
         yield Issue(join(path, "partition"), text)
         return
     for i, corner in enumerate(draft.corners):
@@ -64,6 +70,10 @@ def _judge_shape(path: str, wall: WallShape, shape: PartitionShape, draft: Draft
 
 def _judge_cap(path: str, wall: WallShape) -> Iterator[Issue]:
     """One flat piece over all of it."""
+    tops = [one.height.mm for one in wall.heights]
+    if tops and max(tops) - min(tops) >= wall.width.mm - TOUCH:  # a plate on it would stand, and be no plate
+        text = "a cap that rises 45 degrees or more cannot be planned; measure both heights again, or leave out `cap`"
+        yield Issue(join(path, "heights"), text)
     if wall.boards.top != "ceiling":
         yield Issue(join(path, "boards.top"), "boards go up to the cap; leave `top` out, or leave out `cap`")
     ends = [one.at.mm for one in wall.heights]

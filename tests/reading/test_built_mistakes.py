@@ -13,6 +13,7 @@ MISTAKES = [
     (HALF, "cap: true", "cap: true, outside: 40", 'farther than the 34 in wall "half" is wide'),
     (HALF, "cap: true}", "cap: true}\n    boards: {top: 40}", "boards go up to the cap; leave `top` out"),
     (HALF, "height: 42", "heights: [{at: 0, is: 42}, {at: 20, is: 42}, {at: 34, is: 36}]", "a cap is one flat piece"),
+    (HALF, "height: 42", "heights: [{at: 0, is: 60}, {at: 34, is: 26}]", "a cap that rises 45 degrees or more cannot"),
     (HALF, "height: 42", "height: 42\n    plumb: {right: 2}", "a partition is planned plumb"),
     (BENCH, "name: right\n", "name: right\n    partition: {thickness: 3 1/2}\n", ""),
     (
@@ -34,6 +35,13 @@ MISTAKES = [
     (DECK, "length: 12", "length: 10", "a deck runs from an end of the tub to the wall beside it"),
     (CURB, "curb, along: back", "curb, along: left", "`out` is missing: from that wall's framing to its own"),
 ]
+
+
+def test_a_partition_stands_against_a_wall() -> None:
+    alone = HALF[: HALF.index("  - name: back")] + HALF[HALF.index("  - name: half") :]
+    assert [message for _, message in complaints(alone)] == [
+        "a partition that stands free at both ends cannot be planned; list the wall that one end stands at"
+    ]
 
 
 @pytest.mark.parametrize(("text", "old", "new", "said"), MISTAKES, ids=[m[3] or "good" for m in MISTAKES])

@@ -11,6 +11,14 @@ from tests.verifier.plain import Record, Violation, by_id
 SEEN = 0.001
 
 
+def _length(support: Record) -> float:
+    """Of the straight piece that it is cut from: between lines square to its axis through its outermost corners."""
+    p, q = support["axis"]
+    turn = complex(q[0] - p[0], q[1] - p[1]) / dist(p, q)
+    along = [(complex(u, v) / turn).real for u, v in support["outline"]]
+    return max(along) - min(along)
+
+
 def check_lumber(plan: Record) -> Iterator[Violation]:
     supports = by_id(plan, "supports")
     cut = Counter(c["support_id"] for stick in plan["lumber"] for c in stick["cuts"])
@@ -23,7 +31,7 @@ def check_lumber(plan: Record) -> Iterator[Violation]:
         if used > stick["length"] + SEEN:
             yield Violation("lumber-length", f"{stick['id']} is {stick['length']} long, {used} is cut from it")
         for c in stick["cuts"]:
-            if c["support_id"] in supports and abs(dist(*supports[c["support_id"]]["axis"]) - c["length"]) > SEEN:
+            if c["support_id"] in supports and abs(_length(supports[c["support_id"]]) - c["length"]) > SEEN:
                 yield Violation("lumber-cut", f"{c['support_id']} is not {c['length']} long")
     bought = sum(row["quantity"] for row in plan["takeoff"] if row["kind"] == "lumber")
     if bought != len(plan["lumber"]):

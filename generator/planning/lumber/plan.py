@@ -35,8 +35,11 @@ def plan_lumber(room: Room, supports: Iterable[Support]) -> tuple[tuple[LumberSt
 
 
 def length_of(support: Support) -> float:
-    """mm, end to end of the axis."""
-    return tidy(dist(*support.axis))
+    """mm along its axis, from tip to tip: more than the axis of a piece whose ends are cut to a slope."""
+    (u0, v0), (u1, v1) = support.axis
+    whole = dist(*support.axis)
+    along = [((u - u0) * (u1 - u0) + (v - v0) * (v1 - v0)) / whole for u, v in support.outline]
+    return tidy(max(along) - min(along))
 
 
 def _order(support: Support) -> tuple[str, float, str]:
