@@ -61,7 +61,7 @@ def _words(value: Any) -> str:
 def _name(value: Any) -> str:
     text = _words(value)
     if not re.fullmatch(_NAME, text):
-        raise ValueError(f"{said(value)} is no name; write letters, digits, - and _, at most 32, a letter first")
+        raise ValueError(f"{said(value)} is no name; write letters a to z, digits, - and _, at most 32, a letter first")
     return text
 
 

@@ -33,6 +33,7 @@ from generator.writers.xlsx import lists_xlsx
 from tests.solids.bodies_of import worked_bodies
 from tests.drawings.worked_job import PAPERS, worked_job
 job = worked_job("right")
+job = replace(job, room=replace(job.room, name="Łazienka, Μπάνιο"))
 files = [dxf_bytes(d.ink, "in", "ncs") for d in (*part_drawings(job), *sheet_drawings(job))]
 files += [pdf_bytes(t.pages) for paper in PAPERS for t in templates(job, paper)]
 files += [pdf_bytes(cut_sheets(job)), pdf_bytes(label_pages(job)), *png_pages(pdf_bytes(label_pages(job)))]
