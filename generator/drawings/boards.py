@@ -17,6 +17,7 @@ from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
 from generator.drawings.said import furring_words, said, weight_text
+from generator.drawings.soffit_marks import hung_names
 from generator.drawings.support_marks import short, support_symbol, supports_of
 from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
@@ -59,6 +60,7 @@ def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
     marks = (
         *_opening_marks(seen),
         *_marks(seen),
+        *hung_names(job, wall, seen.view),
         *_along("x", seen, edges_u, holes_u),
         *_along("y", seen, edges_v, holes_v),
         *finding_flags(seen, shown),

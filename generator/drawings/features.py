@@ -135,7 +135,7 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
         "behind. Small circles: screws with their washers. Every arris and inner corner gets a folded band."
     )
     rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
-    columns = (Column("Board", 34), Column("Is", 16), Column("Size", 34), Column("Sheet", 16))
+    columns = (Column("Board", 36), Column("Is", 21), Column("Size", 30), Column("Sheet", 13))
     name = feature_name(feature)
     return (
         heading(name[:1].upper() + name[1:], PANEL, 5.0),
@@ -150,7 +150,7 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
 def _lumber(job: Job, faces: Sequence[Wall], units: Units) -> tuple[Block, ...]:
     pieces = [(face, s) for face in faces for s in supports_of(job, face)]
     rows = [(s.same_as or s.id, face.face, s.kind, _piece(s, units), s.origin) for face, s in pieces]
-    columns = (Column("Piece", 32), Column("Behind", 16), Column("Is", 16), Column("Length", 18), Column("", 14))
+    columns = (Column("Piece", 38), Column("Behind", 21), Column("Is", 12), Column("Length", 16), Column("", 13))
     return table(columns, rows, PANEL, "Framing") if rows else ()
 
 

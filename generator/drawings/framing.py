@@ -24,6 +24,7 @@ from generator.drawings.marks import FLAG, Named, centre_mark, names_beside, wid
 from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
 from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said
+from generator.drawings.soffit_marks import hung_ink, hung_stops
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
 from generator.model.findings import Finding
@@ -53,6 +54,7 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
         *(*base_ink(job, wall), *wall_ink(wall), *support_ink(job, wall), *damage_ink(seen), *mount_ink(job, wall)),
         *(Outline(_moved(stud, to), "hidden") for stud, to in moves),
         *_fitting_ink(job, wall),
+        *hung_ink(job, wall),
         *broken_ink(shown),
     )
     marks = (
@@ -121,7 +123,7 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
         (f.centre[1], f"{f.kind} {said(job, f.centre[1], (_room_path(job, f) + '.up',))}")
         for f in fittings_of(job, wall)
     ]
-    stops += mount_stops(job, wall)
+    stops += [*mount_stops(job, wall), *hung_stops(job, wall)]
     top = box(wall.outline)[3]
     stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]

@@ -12,6 +12,7 @@ from generator.drafting.page import Page, text_box
 from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
+from generator.drawings.soffit_marks import rings_above
 from generator.model.geometry import Point, Ring, area, box
 from generator.model.job import Face, Job, Projection
 from generator.model.placing import floor_point
@@ -118,6 +119,7 @@ def key_plan(job: Job, space: Box) -> tuple[InView, Scale]:
     ink += [Line(floor_point(w, _ends(w)[0], 0.0), floor_point(w, _ends(w)[1], 0.0), "outline") for w in walls]
     if base:
         ink.append(Outline(base, "base", fill=0.95))
+    ink += [Outline(ring, "hidden") for _, ring in rings_above(job)]
     ink += [
         Circle(floor_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
         for f in job.plan.fittings
@@ -169,6 +171,9 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.5, align, level, bold=True))  # type: ignore[arg-type]
     ink += _angles(job, view)
+    for feature, ring in rings_above(job):
+        inside, taken = tuple(view.point(p) for p in ring), [text_box(t) for t in ink if isinstance(t, Text)]
+        ink += fit_block(Block((f"{feature.id} above",)), inside, taken, (2.5,), (0.0,), 0.6)
     if base:
         inside, taken = tuple(view.point(p) for p in base), [text_box(t) for t in ink if isinstance(t, Text)]
         ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, taken, (2.5,), (0.0,), 0.6)
