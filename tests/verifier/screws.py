@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from shapely import Point as Spot
 from shapely.geometry.base import BaseGeometry
-from shapely.ops import unary_union
+from shapely.ops import nearest_points, unary_union
 
 from tests.verifier.framing import crossed
 from tests.verifier.plain import (
@@ -90,9 +90,12 @@ def _sides(plan: Record, screw: Record, held: list[Record]) -> Iterator[Violatio
         if seam.distance(spot) > TOUCH:
             yield Violation("screw-seam", f"{screw['id']} has two boards but is not on their seam")
         return
-    off = shape(held[0]["outline"]).boundary.distance(spot)
+    edge = shape(held[0]["outline"]).boundary
+    off, nearest = edge.distance(spot), nearest_points(edge, spot)[0]
     if off < least - SEEN:
-        yield broken("screw-side-distance", screw["wall"], f"{screw['id']} is {off:.3f} from the edge of its board")
+        at_end = abs(nearest.x - spot.x) < abs(nearest.y - spot.y)
+        rule = "screw-edge-distance" if at_end else "screw-side-distance"
+        yield Violation("screw-side-distance", f"{screw['id']} is {off:.3f} from its board's edge", rule, screw["wall"])
 
 
 def _openings(plan: Record, screw: Record) -> Iterator[Violation]:
