@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.model.ends import STEEPEST
 from generator.model.geometry import Point, tidy
 from generator.model.room import Room
 
@@ -48,6 +49,15 @@ def longer(leg: Leg, before: float, after: float) -> Leg:
     p = tidy(u0 - du * before), tidy(v0 - dv * before)
     q = tidy(u1 + du * after), tidy(v1 + dv * after)
     return Leg(leg.wall, p, q, leg.left, leg.right)
+
+
+def slanted_off(p: Point, q: Point) -> float:
+    """How much shorter than its line a band is on its far side, for each mm of its width, where it lies aslant.
+
+    Ends are cut level or upright; 0 for a line that is nearly either.
+    """
+    least, most = sorted((abs(q[0] - p[0]), abs(q[1] - p[1])))
+    return least / most if least > STEEPEST * most else 0.0
 
 
 def overlap(room: Room) -> float:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import combinations
-from math import ceil
+from math import ceil, dist
 
-from generator.model.geometry import NOISE, TOUCH, Ring, box, canonical, tidy
+from generator.model.geometry import NOISE, TOUCH, Ring, area, box, canonical, tidy
 from generator.model.plan import Band, WallRing
 from generator.planning.sealing.fold_lines import shown
-from generator.planning.sealing.legs import Joint, Leg
+from generator.planning.sealing.legs import Joint, Leg, slanted_off
 from generator.planning.sealing.surface import Surface
-from generator.planning.shapes import polygon
+from generator.planning.shapes import polygon, rings
 
 FAR = 10.0
 """Widths of a ring beside it at which nothing is cut: faces that go on without end are cut there."""
@@ -63,7 +63,16 @@ def piece_ring(piece: Piece, leg: Leg, surface: Surface) -> Ring:
     """
     lines = [line for line in surface.lines if piece.joint.at_fold or line.outside]
     surface = _as_far_as(surface, leg) if piece.joint.at_fold else surface
-    return shown(leg_ring(leg, surface), leg.middle, lines, max(leg.left, leg.right))
+    ring = shown(leg_ring(leg, surface), leg.middle, lines, max(leg.left, leg.right))
+    return _on_face(ring, surface) if slanted_off(leg.p, leg.q) else ring
+
+
+def _on_face(ring: Ring, surface: Surface) -> Ring:
+    """A ring less what lies beyond the face and the folds at its rim."""
+    from shapely import MultiPoint
+
+    points = [p for board in surface.boards for p in board.outline] + [p for f in surface.lines for p in (f.p, f.q)]
+    return max(rings(polygon(ring).intersection(MultiPoint(points).convex_hull)), key=area)
 
 
 def _as_far_as(surface: Surface, leg: Leg) -> Surface:
@@ -103,23 +112,29 @@ def _clipped(ring: Ring, surface: Surface) -> Ring:
 
 def bands_of(pieces: Sequence[Piece], surfaces: Mapping[str, Surface], lap: float) -> tuple[Band, ...]:
     """The pieces as bands, with the ids of those that each meets or lies over by at least a lap."""
-    bare = [
-        Band(
-            id=piece.id,
-            kind=piece.joint.kind,
-            covers=piece.joint.covers,
-            rings=tuple(WallRing(leg.wall, piece_ring(piece, leg, surfaces[leg.wall])) for leg in piece.legs),
-            length=tidy(max(leg.length for leg in piece.legs)),
-            lap_ids=(),
-        )
-        for piece in pieces
-    ]
+    bare = [_band(piece, surfaces) for piece in pieces]
     laps: dict[str, list[str]] = {piece.id: [] for piece in pieces}
     for (a, band_a), (b, band_b) in combinations(zip(pieces, bare, strict=True), 2):
         if _meet(a, b) or common(band_a, band_b) >= lap - NOISE:
             laps[a.id].append(b.id)
             laps[b.id].append(a.id)
     return tuple(replace(band, lap_ids=tuple(sorted(laps[band.id]))) for band in bare)
+
+
+def _band(piece: Piece, surfaces: Mapping[str, Surface]) -> Band:
+    """Before its laps are known. One that lies aslant on a seat is as long as the folds round it leave it."""
+    rings_of = tuple(WallRing(leg.wall, piece_ring(piece, leg, surfaces[leg.wall])) for leg in piece.legs)
+    lengths = [leg.length for leg in piece.legs]
+    if any(slanted_off(leg.p, leg.q) for leg in piece.legs):
+        lengths = [_side_along(leg, own.ring) for leg, own in zip(piece.legs, rings_of, strict=True)]
+    return Band(piece.id, piece.joint.kind, piece.joint.covers, rings_of, tidy(max(lengths)), ())
+
+
+def _side_along(leg: Leg, ring: Ring) -> float:
+    """mm: the longest side of a ring that runs as its leg does."""
+    du, dv = (leg.q[0] - leg.p[0]) / leg.length, (leg.q[1] - leg.p[1]) / leg.length
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    return max(dist(p, q) for p, q in sides if abs((q[0] - p[0]) * dv - (q[1] - p[1]) * du) <= TOUCH)
 
 
 def _meet(a: Piece, b: Piece) -> bool:
