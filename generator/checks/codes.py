@@ -30,7 +30,7 @@ def not_asked(room: Room, rule: str) -> str:
     return "" if rule in room.code.rules else f"the code chosen does not ask for it ({room.code.name})"
 
 
-def _no_spray(room: Room) -> str:
+def no_spray(room: Room) -> str:
     """Why no wall is sprayed; "" in showers, and at tubs with a shower arm."""
     if room.base.kind in ("shower_base", "tray") or any(f.kind == "arm" for f in room.fittings):
         return ""
@@ -39,7 +39,7 @@ def _no_spray(room: Room) -> str:
 
 def finish_height(room: Room, plan: Plan) -> Iterator[Measure]:
     """The wall finish that water does not soak into reaches high enough above the finished floor."""
-    reason = not_asked(room, "finish-height") or _no_spray(room)
+    reason = not_asked(room, "finish-height") or no_spray(room)
     if reason:
         yield unmeasured(reason, "note", "", "place.code")
     elif room.datum == "bare floor" and room.floor_build_up is None:
@@ -52,7 +52,7 @@ def finish_height(room: Room, plan: Plan) -> Iterator[Measure]:
 
 def finish_height_drain(room: Room, plan: Plan) -> Iterator[Measure]:
     """The wall finish that water does not soak into reaches high enough above the drain."""
-    reason = not_asked(room, "finish-height-drain") or _no_spray(room)
+    reason = not_asked(room, "finish-height-drain") or no_spray(room)
     if reason:
         yield unmeasured(reason, "note", "", "place.code")
     elif room.base.drain is None:

@@ -12,6 +12,7 @@ from generator.model.room import Finish, Room
 from generator.reading import load_catalogue
 from tests.checks import changes as ch
 from tests.checks.niche_changes import in_bay, niche
+from tests.checks.soffit_changes import soffit
 from tests.checks.stud_changes import bored, corner_shim, cut, cut_and_bored, hollow, planed, shimmed, tied
 from tests.worked_room import mm, rect_in
 
@@ -292,6 +293,7 @@ CASES = (
     ),
     Case("fastener-cover", "planned", on_plan(_bare), 1.0, "right"),
     Case("finish-height", "planned", _edge("B-right-1", "top", v=71.5 - 95.875), mm(71.5), "right"),
+    Case("headroom", "planned", soffit(80), mm(79.5), "box-underside", "confirm", good=soffit(80.5)),
     Case("finish-height-drain", "planned", _short_above_drain, mm(69), "right", good=_drain(4)),
     Case("shower-area", "planned", _shower(16), 58.5 * 15.125 * SQUARE_INCH, "", good=_shower(31.75)),
     Case("shower-side", "planned", _shower(25.75), mm(24.875), "", good=_shower(31.75)),
