@@ -102,7 +102,7 @@ class Field:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A page taken apart for CAD: its views, what stands beside them, its empty title block, the block's values.
+    """A page taken apart for CAD: its views if any, what else stands on it, its empty title block, the block's values.
 
     `stamp`: NOT FOR CUTTING and why, or "".
     """

@@ -40,7 +40,7 @@ class Page:
     ink: tuple[Ink, ...]
     bars: tuple[CheckBar, ...] = ()
     sheet: Sheet | None = None
-    """The same for a CAD file, where the page has views of a model."""
+    """The same for a CAD file, where the page is a sheet of the set."""
     practice: PracticeProfile | None = None
     """Says how wide its lines are; None: as drafted."""
 

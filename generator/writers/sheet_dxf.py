@@ -1,8 +1,10 @@
-"""A sheet to DXF (R2010): the model at true size in model space, the sheet as a layout with a window at its scale.
+"""A sheet to DXF (R2010): what it shows at true size in model space, on the layout through a locked window a view.
 
-Model space is in the frame of what the sheet shows (a wall's u, v), in drawing units; so is the layout, at the size of
-the paper. Dimensions stand in model space, their text written out (a CAD program knows no sixteenths as we do) beside
-the true measurement. The title block is a block, its fields attributes.
+Lists and notes stand on the layout. Model space is in the frame of the first view (a wall's u, v), in drawing units; so
+is the layout, at the size of the paper. Dimensions stand in model space, their text written out (a CAD program knows no
+sixteenths as we do) beside the true measurement. The title block is a block, its fields attributes. A file has one
+layout; LibreCAD has none and puts what any paper space holds into its one drawing, where the layers of frame and notes
+can be frozen.
 """
 
 from __future__ import annotations
