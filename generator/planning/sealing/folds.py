@@ -10,7 +10,7 @@ from generator.model.geometry import TOUCH, Point, tidy
 from generator.model.room import Room
 from generator.planning.folds import runs_along
 from generator.planning.sealing.fold_lines import FoldLine
-from generator.planning.sealing.legs import Joint, Leg, longer, overlap, slanted_off
+from generator.planning.sealing.legs import Joint, Leg, longer, overlap, runs_aslant
 from generator.planning.sealing.surface import Surface
 
 
@@ -18,22 +18,24 @@ def fold_joints(room: Room, folds: Sequence[Fold], surfaces: Sequence[Surface]) 
     """One for each fold between two boarded faces, half the band on either.
 
     At a corner that stands out of a wall's face, as round the mouth of a niche, both bands run on past it on that
-    face, so that they lap; elsewhere they lie over each other in the corner as they are. A band that lies aslant on a
-    seat is longer by what its level or upright ends cut off it, so that it fills the corner.
+    face, so that they lap; elsewhere they lie over each other in the corner as they are. What lies aslant on a seat
+    fills the corners there: its ends are cut by the folds, not level or upright.
     """
     by_wall = {surface.wall: surface for surface in surfaces}
     for fold in folds:
         faces = [by_wall[face] for face in fold.faces if face in by_wall]
         sides = [(face, line) for face in faces for line in face.lines if line.fold is fold]
         if len(sides) == 2:
-            half = room.choices.band.width / 2
-            ends = max(slanted_off(line.p, line.q) * half for _, line in sides)
-            before, after = (
-                ends or max(_run_on(room, s, line, at_end) for s, line in sides) for at_end in (False, True)
-            )
-            legs = tuple(longer(fold_leg(line, half), before, after) for _, line in sides)
+            before, after = (max(_run_on(room, s, line, at_end) for s, line in sides) for at_end in (False, True))
+            legs = tuple(_long_enough(fold_leg(line, room.choices.band.width / 2), before, after) for _, line in sides)
             covers = tuple(sorted({i for s, line in sides for i in covered(s, line)}))
             yield Joint("corner", fold.id.removeprefix("F-"), covers, legs, at_fold=True)
+
+
+def _long_enough(leg: Leg, before: float, after: float) -> Leg:
+    """The leg run on at its ends; what lies aslant so far that its far side reaches the folds that it is cut at."""
+    slant = 2 * max(leg.left, leg.right) if runs_aslant(leg.p, leg.q) else 0.0
+    return longer(leg, slant or before, slant or after)
 
 
 def fold_leg(line: FoldLine, width: float) -> Leg:

@@ -51,13 +51,10 @@ def longer(leg: Leg, before: float, after: float) -> Leg:
     return Leg(leg.wall, p, q, leg.left, leg.right)
 
 
-def slanted_off(p: Point, q: Point) -> float:
-    """How much shorter than its line a band is on its far side, for each mm of its width, where it lies aslant.
-
-    Ends are cut level or upright; 0 for a line that is nearly either.
-    """
+def runs_aslant(p: Point, q: Point) -> bool:
+    """True of a line that is neither nearly level nor nearly upright."""
     least, most = sorted((abs(q[0] - p[0]), abs(q[1] - p[1])))
-    return least / most if least > STEEPEST * most else 0.0
+    return least > STEEPEST * most
 
 
 def overlap(room: Room) -> float:

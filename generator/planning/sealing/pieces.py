@@ -10,7 +10,7 @@ from math import ceil, dist
 from generator.model.geometry import NOISE, TOUCH, Ring, area, box, canonical, tidy
 from generator.model.plan import Band, WallRing
 from generator.planning.sealing.fold_lines import shown
-from generator.planning.sealing.legs import Joint, Leg, slanted_off
+from generator.planning.sealing.legs import Joint, Leg, runs_aslant
 from generator.planning.sealing.surface import Surface
 from generator.planning.shapes import polygon, rings
 
@@ -64,7 +64,7 @@ def piece_ring(piece: Piece, leg: Leg, surface: Surface) -> Ring:
     lines = [line for line in surface.lines if piece.joint.at_fold or line.outside]
     surface = _as_far_as(surface, leg) if piece.joint.at_fold else surface
     ring = shown(leg_ring(leg, surface), leg.middle, lines, max(leg.left, leg.right))
-    return _on_face(ring, surface) if slanted_off(leg.p, leg.q) else ring
+    return _on_face(ring, surface) if runs_aslant(leg.p, leg.q) else ring
 
 
 def _on_face(ring: Ring, surface: Surface) -> Ring:
@@ -125,7 +125,7 @@ def _band(piece: Piece, surfaces: Mapping[str, Surface]) -> Band:
     """Before its laps are known. One that lies aslant on a seat is as long as the folds round it leave it."""
     rings_of = tuple(WallRing(leg.wall, piece_ring(piece, leg, surfaces[leg.wall])) for leg in piece.legs)
     lengths = [leg.length for leg in piece.legs]
-    if any(slanted_off(leg.p, leg.q) for leg in piece.legs):
+    if any(runs_aslant(leg.p, leg.q) for leg in piece.legs):
         lengths = [_side_along(leg, own.ring) for leg, own in zip(piece.legs, rings_of, strict=True)]
     return Band(piece.id, piece.joint.kind, piece.joint.covers, rings_of, tidy(max(lengths)), ())
 
