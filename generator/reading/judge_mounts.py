@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from generator.model.geometry import TOUCH, box
 from generator.reading.draft import Draft, shown
@@ -11,6 +11,7 @@ from generator.reading.issues import Issue, join, nearest
 from generator.reading.judge_footprint import deck_of, runs_of
 from generator.reading.mount_shapes import MountShape
 from generator.reading.mounts import mount_at
+from generator.reading.partition_sides import sides_of
 from generator.reading.room_shapes import WallShape
 
 _BARS_ONLY = ("diameter", "gap")
@@ -20,19 +21,27 @@ _SEATS_ONLY = ("out", "drop")
 def judge_mounts(draft: Draft) -> Iterator[Issue]:
     """All mounts, as far as they can be read."""
     yield from _judge_names(draft)
+    sides = {side.name: side for side in sides_of(draft.walls)}
     for i, shape in enumerate(draft.mounts):
         if shape is None:
             continue
         path = join("mounts", i)
         yield from _judge_keys(path, shape)
-        if draft.unknown_wall(shape.wall):
-            yield Issue(join(path, "wall"), f"unknown wall `{shape.wall}`{nearest(shape.wall, draft.names)}")
+        if shape.wall not in sides and draft.unknown_wall(shape.wall):
+            yield Issue(join(path, "wall"), _unknown(shape.wall, (*draft.names, *sides)))
         no_deck = shape.above == "deck" and draft.base is not None and shape.wall not in runs_of(draft)
         if no_deck:
             yield Issue(join(path, "above"), "there is no deck to measure from; measure from the floor")
-        wall = draft.wall(shape.wall)
+        wall = sides.get(shape.wall) or draft.wall(shape.wall)
         if wall is not None and not no_deck:
             yield from _judge_place(path, shape, wall, draft)
+
+
+def _unknown(name: str, names: Sequence[str]) -> str:
+    """Of a cap the reason as well: its plate is under all of it."""
+    if name.endswith("-cap") and name.removesuffix("-cap") in names:
+        return "the plate under a cap backs all that stands on it; list what is fastened to a wall or a partition's end"
+    return f"unknown wall `{name}`{nearest(name, names)}"
 
 
 def _judge_names(draft: Draft) -> Iterator[Issue]:

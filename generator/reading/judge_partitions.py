@@ -25,9 +25,7 @@ def judge_partitions(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
 def _judge_place(path: str, wall: WallShape, index: int, draft: Draft) -> Iterator[Issue]:
     last = len(draft.names) - 1
     if last == 0:
-        text = (
-            "a partition that stands free at both ends cannot be planned; list the wall that one end stands at"
-        )
+        text = "a partition that stands free at both ends cannot be planned; list the wall that one end stands at"
         yield Issue(join(path, "partition"), text)
         return
     if index not in (0, last):

@@ -14,7 +14,7 @@ class MountShape(Shape):
     kind: Literal["grab_bar", "seat", "glass", "door"] = Field(
         description="grab_bar, seat (folding, fixed to the wall), glass (its channel) or door (its hinges)"
     )
-    wall: Text = Field(description="the wall that it is fastened to")
+    wall: Text = Field(description="the wall that it is fastened to; NAME-end or NAME-outside of a partition")
     across: Span = Field(
         description="from the end `from` of the wall's bare framing to its nearer end; to the middle of an upright line"
     )

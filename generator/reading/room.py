@@ -33,6 +33,7 @@ from generator.reading.judge_stud_work import judge_stud_work
 from generator.reading.judge_walls import judge_walls
 from generator.reading.mounts import mount_at
 from generator.reading.niches import with_recesses
+from generator.reading.partition_sides import sides_of
 from generator.reading.room_shapes import RoomShape
 from generator.reading.source import Document, read_document
 from generator.reading.stud_work import with_stud_work
@@ -113,7 +114,7 @@ def _build(shape: RoomShape, document: Document, catalogue: Catalogue) -> Room:
     beds = bedded(walls, choices.bond_trowel or choices.trowel)
     walls, base = furred(walls, corners, base, {**furring, **beds})
     decks = {side.wall: side.deck for side in base.sides}
-    widths = {wall.name: wall.width.mm for wall in shape.walls}
+    widths = {wall.name: wall.width.mm for wall in (*shape.walls, *sides_of(shape.walls))}
     return Room(
         name=shape.name,
         file=document.file,

@@ -7,6 +7,7 @@ import pytest
 from tests.reading.built_rooms import BENCH, CORNER, CURB, DECK, HALF, TUB
 from tests.reading.rooms import changed, complaints
 
+PANE = "mounts:\n  - {name: pane, kind: glass, across: 1 3/4, up: 4, length: 34, wall: "
 MISTAKES = [
     (HALF, "cap: true}", "cap: true}\n    boards: {reach: 20}", "go to its free end and round it; leave `reach` out"),
     (HALF, "thickness: 3 1/2", "thickness: 5 1/2", "wood-2x4 does not reach through; measure both again"),
@@ -14,6 +15,10 @@ MISTAKES = [
     (HALF, "cap: true}", "cap: true}\n    boards: {top: 40}", "boards go up to the cap; leave `top` out"),
     (HALF, "height: 42", "heights: [{at: 0, is: 42}, {at: 20, is: 42}, {at: 34, is: 36}]", "a cap is one flat piece"),
     (HALF, "height: 42", "heights: [{at: 0, is: 60}, {at: 34, is: 26}]", "a cap that rises 45 degrees or more cannot"),
+    (HALF, "walls:", f"{PANE}half-cap}}\nwalls:", "the plate under a cap backs all that stands on it"),
+    (HALF, "walls:", f"{PANE}half-ende}}\nwalls:", "unknown wall `half-ende`; did you mean `half-end`?"),
+    (HALF, "walls:", f"{PANE}half-end}}\nwalls:", ""),
+    (HALF, "walls:", f"{PANE}half-end, across: 3}}\nwalls:".replace("across: 1 3/4, ", ""), "reaches past an end"),
     (HALF, "height: 42", "height: 42\n    plumb: {right: 2}", "a partition is planned plumb"),
     (BENCH, "name: right\n", "name: right\n    partition: {thickness: 3 1/2}\n", ""),
     (
@@ -44,7 +49,7 @@ def test_a_partition_stands_against_a_wall() -> None:
     ]
 
 
-@pytest.mark.parametrize(("text", "old", "new", "said"), MISTAKES, ids=[m[3] or "good" for m in MISTAKES])
+@pytest.mark.parametrize(("text", "old", "new", "said"), MISTAKES, ids=[m[3] or f"good {m[2]}" for m in MISTAKES])
 def test_a_mistake_is_told_with_what_would_be_right(text: str, old: str, new: str, said: str) -> None:
     found = complaints(changed((old, new), text=text))
     assert (not found and not said) or (said and any(said in message for _, message in found)), found
