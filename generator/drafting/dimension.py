@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Literal
@@ -82,9 +83,15 @@ def _dimension_text(dim: Dimension, a: float, b: float) -> Text:
     return Text(_xy(dim.axis, along, across), dim.text, dim.height, "centre", angle=angle, layer=dim.layer)
 
 
-def staggered(dims: Sequence[Dimension]) -> tuple[Dimension, ...]:
-    """The same dimensions, their texts moved along their lines off the extension lines of those further out."""
-    return tuple(replace(dim, along=_free_place(dim, [d for d in dims if _is_beyond(d, dim)])) for dim in dims)
+def staggered(dims: Sequence[Dimension], ceiling: float = math.inf) -> tuple[Dimension, ...]:
+    """The same dimensions, their texts moved along their lines off the extension lines of those further out.
+
+    `ceiling`: y that texts of dimensions along y stay below.
+    """
+    most = {"x": math.inf, "y": ceiling}
+    return tuple(
+        replace(dim, along=_free_place(dim, [d for d in dims if _is_beyond(d, dim)], most[dim.axis])) for dim in dims
+    )
 
 
 def _is_beyond(other: Dimension, dim: Dimension) -> bool:
@@ -93,17 +100,17 @@ def _is_beyond(other: Dimension, dim: Dimension) -> bool:
     return other.axis == dim.axis and (other.line - dim.line) * (dim.line - across) > 0
 
 
-def _free_place(dim: Dimension, further: Sequence[Dimension]) -> float | None:
-    """The place nearest to the usual one that no extension line crosses; None: the usual one is free."""
+def _free_place(dim: Dimension, further: Sequence[Dimension], most: float) -> float | None:
+    """The place nearest to the usual one, its end below `most`, that no line crosses; None: the usual one is free."""
     k = 0 if dim.axis == "x" else 1
     a, b = sorted((dim.p[k], dim.q[k]))
     half, usual = text_width(dim.text, dim.height) / 2 + GAP, _usual_place(dim, a, b)
     lines = [p[k] for d in further for p in (d.p, d.q)]
     taken = [*lines, a - TICK, a, a + TICK, b - TICK, b, b + TICK]
-    if all(abs(usual - line) >= half for line in lines):
+    if usual + half <= most and all(abs(usual - line) >= half for line in lines):
         return None
     places = (at + way * half for at in taken for way in (-1.0, 1.0))
-    free = [p for p in places if all(abs(p - at) >= half - 1e-6 for at in taken)]
+    free = [p for p in places if p + half <= most and all(abs(p - at) >= half - 1e-6 for at in taken)]
     return min(free, key=lambda p: (abs(p - usual), p))
 
 

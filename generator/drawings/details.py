@@ -35,6 +35,8 @@ LINE = 5.2
 """mm from one dimension line to the next, and from the view to the first."""
 HEAD = 13.0
 """mm above a view for its title and scale."""
+CEILING = -10.0
+"""mm from a detail's upper edge to what stands below its title and scale."""
 SWATCH = 6.2
 """mm from one square of a hatch to the next."""
 AFTER = 9.0
@@ -126,7 +128,7 @@ def _dimensions(job: Job, sizes: Sequence[Size], view: View, cut: Cut) -> tuple[
         line = view.y(cut.window[3]) + off if size.axis == "x" else view.x(cut.window[0]) - off
         text = label(size.mm, job.room.choices.paper_units)
         dims.append(Dimension(view.point(size.p), view.point(size.q), size.axis, line, text, size.mm))
-    return staggered(dims)
+    return staggered(dims, CEILING)
 
 
 def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from generator.drafting.dimension import running, spread, staggered, strokes
 from generator.drafting.ink import Dimension, Line, Outline, Stop, Text
 from generator.drafting.overlap import flat, overlaps
-from generator.drafting.page import Page
+from generator.drafting.page import Page, text_box
 
 PLACES = st.lists(st.floats(0, 200).map(lambda x: round(x, 3)), min_size=1, max_size=12).map(sorted)
 
@@ -74,6 +74,13 @@ def test_no_text_of_staggered_dimensions_lies_on_an_extension_line(spans: list[t
     ]
     page = Page("1", "", 200.0, 400.0, "", staggered(dims))
     assert [text for text in overlaps(page) if "beyond" not in text] == []
+
+
+def test_texts_of_upright_dimensions_stay_below_the_ceiling() -> None:
+    dim = Dimension((10.0, 0.0), (10.0, 5.0), "y", 5.0, '12 15/16" [329]', 5.0)
+    (free,), (low,) = staggered((dim,)), staggered((dim,), 8.0)
+    tops = [max(y for _, y in text_box(i)) for d in (free, low) for i in strokes(d) if isinstance(i, Text)]
+    assert tops[0] > 8.0 >= tops[1]
 
 
 def test_a_text_that_has_room_is_not_moved() -> None:
