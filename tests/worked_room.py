@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.model import choices as ch
 from generator.model import profiles as pr
 from generator.model import room as rm
 from generator.model.geometry import Point, Ring, rectangle
@@ -154,10 +155,10 @@ def _fitting(name: str, kind: str, up: float, diameter: float, profile: str) -> 
     )
 
 
-def _choices() -> rm.Choices:
-    return rm.Choices(
-        stocks=(rm.Stock("foam-1-2:48x96", FOAM, mm(48), mm(96), 60.0, None),),
-        prices=rm.Prices(9.0, "USD"),
+def _choices() -> ch.Choices:
+    return ch.Choices(
+        stocks=(ch.Stock("foam-1-2:48x96", FOAM, mm(48), mm(96), 60.0, None),),
+        prices=ch.Prices(9.0, "USD"),
         screws={kind: _screw(kind) for kind in ("wood", "light_steel", "heavy_steel")},
         band=pr.BandProfile("band-5", "sealing band 5 in", ORIGIN, {}, mm(5), mm(12 * 32.8), mm(5)),
         sealant=pr.SealantProfile(
@@ -167,7 +168,7 @@ def _choices() -> rm.Choices:
         trowel=pr.TrowelProfile("v-3-16", "V notch", ORIGIN, {}, "v", mm(3 / 16), mm(3 / 16), mm(1 / 16), 45.0),
         added_stud=dict.fromkeys(WIDTHS, STUD),
         kerf=mm(0.125),
-        shop=rm.Shop(mm(0.25), "none", False),
+        shop=ch.Shop(mm(0.25), "none", False),
         papers=(LETTER,),
         sheet_paper=TABLOID,
         label=pr.LabelProfile("plain", "plain", ORIGIN, {}, 95.0, 60.0, 0.4),

@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from generator.drafting.ink import Circle, Ink, Outline
 from generator.drawings.cutter import cutter_way, inner_corners, relieved, run_over
 from generator.drawings.parts import Face
+from generator.model.choices import Choices, Shop
 from generator.model.geometry import TOUCH, Ring, tidy
 from generator.model.plan import Board, Opening, Plan
-from generator.model.room import Choices, Shop
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from math import pi
 
+from generator.model.choices import Stock
 from generator.model.geometry import TOUCH, Point, Ring, area, box, canonical, tidy
 from generator.model.plan import (
     Board,
@@ -12,7 +13,7 @@ from generator.model.plan import (
     PlannedFitting,
     Rabbet,
 )
-from generator.model.room import BaseSide, Fitting, Room, Stock
+from generator.model.room import BaseSide, Fitting, Room
 from generator.planning.layout.task import Piece
 from generator.planning.regions import boards_stop_at_base, rabbet_depth, rabbet_line
 from generator.planning.shapes import polygon, rings

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from generator.model.choices import Stock
 from generator.model.geometry import TOUCH, Point, box
 from generator.model.plan import Board, Edge
 from generator.model.purchase import Placement, Sheet
-from generator.model.room import Room, Stock
+from generator.model.room import Room
 from generator.planning.layout.task import LaidSheet
 
 

@@ -8,8 +8,9 @@ from functools import cache
 from typing import Any
 
 from generator.errors import InputError
+from generator.model.choices import Choices, Prices, Shop, Stock
 from generator.model.profiles import Catalogue, Origin, Rule
-from generator.model.room import Choices, FoundSupport, Prices, Shop, Stock, Units, Wall
+from generator.model.room import FoundSupport, Units, Wall
 from generator.reading import profile_shapes
 from generator.reading.catalogue import DEFAULTS, shipped
 from generator.reading.choice_shapes import ChoicesShape, ShopShape

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page
 from generator.drawings.set import draw_set
-from generator.model.room import Choices
+from generator.model.choices import Choices
 from generator.writers.pdf import pdf_bytes
 from generator.writers.png import png_pages
 from generator.writers.sheet_dxf import sheet_bytes, sheet_name

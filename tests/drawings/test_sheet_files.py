@@ -12,6 +12,7 @@ from generator.drafting.ink import Circle, Line, Outline, Text
 from generator.drawings.handed import sided
 from generator.drawings.parts import FlatDrawing, part_drawings
 from generator.drawings.sheet_files import sheet_drawings
+from generator.model.choices import Shop
 from generator.model.geometry import Ring, box, canonical, rectangle
 from generator.model.job import Job
 from generator.model.plan import (
@@ -21,7 +22,6 @@ from generator.model.plan import (
     WallRing,
 )
 from generator.model.purchase import Placement
-from generator.model.room import Shop
 from tests.drawings.worked_job import hole, with_board, worked_job
 
 CUTTER = 6.35

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
+from generator.model.choices import Choices
 from generator.model.geometry import Ring, box
 from generator.model.job import Job
 from generator.model.plan import (
@@ -16,7 +17,7 @@ from generator.model.plan import (
     Region,
     Support,
 )
-from generator.model.room import Choices, Room
+from generator.model.room import Room
 from generator.planning.fastening import plan_fasteners
 from generator.planning.sealing import plan_bands
 from generator.planning.takeoff import plan_takeoff

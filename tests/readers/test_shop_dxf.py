@@ -23,8 +23,8 @@ import shapely
 from generator.drafting.layers import layers
 from generator.drawings.parts import FlatDrawing, part_drawings
 from generator.drawings.sheet_files import sheet_drawings
+from generator.model.choices import Shop
 from generator.model.job import Job
-from generator.model.room import Shop
 from generator.writers.dxf import dxf_bytes
 from tests.example_rooms import planned
 

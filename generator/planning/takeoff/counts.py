@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterable, Iterator
 from itertools import groupby
 from typing import TypeVar
 
+from generator.model.choices import Stock
 from generator.model.plan import Fastener, Plan
 from generator.model.profiles import FastenerProfile
 from generator.model.purchase import LumberStick, Sheet, TakeoffRow, Term
-from generator.model.room import Room, Stock
+from generator.model.room import Room
 from generator.planning.fastening.screws import screw_for, stud_profile
 from generator.planning.takeoff.rows import in_van, make_row, term
 from generator.units import label
