@@ -8,7 +8,7 @@ from generator.model.geometry import TOUCH, Ring
 from generator.model.profiles import Catalogue
 from generator.model.room import FoundSupport
 from generator.reading.issues import Issue, join
-from generator.reading.room_shapes import PlatesShape, StudsShape, SupportsShape
+from generator.reading.support_shapes import PlatesShape, StudsShape, SupportsShape
 from generator.reading.walls import stud_as_built, top_of
 from generator.units import Units, label
 

@@ -12,7 +12,8 @@ from generator.reading.draft import Draft, lengths, shown
 from generator.reading.issues import Issue, join, nearest
 from generator.reading.judge_pieces import judge_pieces, share_a_place
 from generator.reading.measured import judge_measured, judge_open_ends, outline_of
-from generator.reading.room_shapes import BackingShape, StudsShape, SupportsShape, WallShape
+from generator.reading.room_shapes import WallShape
+from generator.reading.support_shapes import BackingShape, StudsShape, SupportsShape
 from generator.reading.walls import SHORTEST, between_plates, reach_of, supports_of
 from generator.units import Length, label
 

@@ -12,7 +12,8 @@ from generator.model.profiles import Catalogue, StudProfile
 from generator.model.room import Beside, FoundSupport, Side, Wall
 from generator.reading.issues import join
 from generator.reading.measured import ceiling_of, outline_of
-from generator.reading.room_shapes import PlatesShape, StudsShape, WallShape
+from generator.reading.room_shapes import WallShape
+from generator.reading.support_shapes import PlatesShape, StudsShape
 from generator.units import Length
 
 SHORTEST = 1.0
