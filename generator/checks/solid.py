@@ -25,8 +25,8 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
+from generator.planning.base_edge import boards_stop_at_base
 from generator.planning.benches import BUILT, kind_of
-from generator.planning.regions import boards_stop_at_base
 from generator.reading.facing import above, below
 
 if TYPE_CHECKING:

@@ -8,12 +8,13 @@ from generator.errors import CannotPlanError
 from generator.model.geometry import NOISE, TOUCH, Ring, box, rectangle, tidy
 from generator.model.plan import PlannedWall, Region, Support
 from generator.model.room import Fitting, Room, Wall
+from generator.planning.base_edge import screw_floor
 from generator.planning.bays import centre, face, heights_at, is_upright, sideways
 from generator.planning.boards import opening_of
 from generator.planning.framing import leg_edges
 from generator.planning.layout.task import Disc, LayoutTask, Leg, SeamPlace, StockSize, Unscrewed, WallTask
 from generator.planning.masonry import seams_offered
-from generator.planning.regions import board_thickness, screw_floor
+from generator.planning.room_corners import board_thickness
 from generator.planning.soffits import soffit_edges
 from generator.planning.supports import has_room, stud_heights
 

@@ -14,8 +14,8 @@ from generator.model.plan import (
     Rabbet,
 )
 from generator.model.room import BaseSide, Fitting, Room
+from generator.planning.base_edge import boards_stop_at_base, rabbet_depth, rabbet_line
 from generator.planning.layout.task import Piece
-from generator.planning.regions import boards_stop_at_base, rabbet_depth, rabbet_line
 from generator.planning.shapes import polygon, rings
 
 

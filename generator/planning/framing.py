@@ -19,7 +19,7 @@ from generator.planning.benches import between_plates, built_supports, seen_tops
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
-from generator.planning.regions import board_thickness
+from generator.planning.room_corners import board_thickness
 from generator.planning.soffits import between_rails, packing, soffit_edges, soffit_supports
 from generator.planning.supports import Cause, added_stud, found_supports, named, nearest_place, steps_near
 from generator.units import label

@@ -9,7 +9,7 @@ import pytest
 from shapely import Polygon
 from shapely.affinity import rotate
 
-from generator.planning.regions import corner_offset
+from generator.planning.room_corners import corner_offset
 from tests.worked_room import worked_room
 
 FIT, THICK = 3.175, 12.7

@@ -11,9 +11,10 @@ import pytest
 
 from generator.model.geometry import area, box
 from generator.model.plan import PlannedWall
+from generator.planning.base_edge import rabbet_depth, rabbet_line
 from generator.planning.bays import find_bays
 from generator.planning.framing import edge_bearing, plan_supports, wide_bays
-from generator.planning.regions import plan_walls, rabbet_depth, rabbet_line
+from generator.planning.regions import plan_walls
 from generator.planning.supports import found_supports
 from tests.worked_room import worked_room
 
