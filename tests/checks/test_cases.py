@@ -12,8 +12,9 @@ from generator.model.room import Room
 from generator.reading import load_catalogue
 from tests.checks.access_cases import ACCESS_CASES
 from tests.checks.cases import CASES, Case, Pair
+from tests.checks.seat_cases import SEAT_CASES
 
-ALL = (*CASES, *ACCESS_CASES)
+ALL = (*CASES, *SEAT_CASES, *ACCESS_CASES)
 
 _PLANNED = (*PLAN_RULES, *ACCESS_RULES)
 ALWAYS_OPEN = {"masonry-ready", "foam-listing"}

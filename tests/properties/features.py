@@ -83,6 +83,15 @@ def corner_seat(drawing: Drawing) -> None:
     drawing.add("benches", seat)
 
 
+def five_sided_seat(drawing: Drawing) -> None:
+    """In the corner left of the back wall, its ends standing out from the walls, its legs unlike each other."""
+    tape = drawing.tape
+    legs = [tape.draw(15, 24), tape.draw(15, 24)]
+    returns = tape.draw(4, 8)
+    seat: Record = {"kind": "corner", "between": ["left", "back"], "legs": legs, "returns": returns}
+    drawing.add("benches", {**seat, "height": tape.draw(14, 20)})
+
+
 def curb(drawing: Drawing) -> None:
     """Along the open side of the tray; the side walls go on past it."""
     tape, base = drawing.tape, drawing.room["base"]

@@ -28,6 +28,7 @@ KINDS = {
     "bench": Kind(ALL, "tray", (features.bench,)),
     "bench-and-curb": Kind(ALL, "tray", (features.curb, features.bench)),
     "corner-seat": Kind(CORNER, "none", (features.corner_seat,)),
+    "five-sided-seat": Kind(CORNER, "none", (features.five_sided_seat,)),
     "curb": Kind(ALL, "tray", (features.curb,)),
     "partition": Kind(CORNER, "none", (features.partition,)),
     "half-wall": Kind(CORNER, "none", (features.half_wall,)),

@@ -12,6 +12,7 @@ BUILT = (
     "bench",
     "bench-and-curb",
     "corner-seat",
+    "five-sided-seat",
     "curb",
     "partition",
     "half-wall",
