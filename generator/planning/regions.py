@@ -137,9 +137,3 @@ def _beside(line: Sequence[Point], distance: float) -> BaseGeometry:
     (u0, v0), (u1, v1), (u2, v2), (u3, v3) = line[0], line[1], line[-2], line[-1]
     first, last = ((u0 - u1) * 9 + u0, (v0 - v1) * 9 + v0), ((u3 - u2) * 9 + u3, (v3 - v2) * 9 + v3)
     return LineString((first, *line, last)).buffer(distance, cap_style="flat", join_style="mitre", mitre_limit=9.0)
-
-
-def _lean_out(wall: Wall, side: Side, height: float) -> float:
-    """How far an end of the wall leans outwards up to a height: there, too, no board goes down behind the base."""
-    slope = lean(wall.outline, side)
-    return tidy(max(0.0, -slope if side == "left" else slope) * height)

@@ -14,8 +14,8 @@ from contextlib import nullcontext
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from tests.bench.light import lightly
 from tests.properties.kinds import KINDS
+from tests.properties.light import lightly
 from tests.properties.pipeline import Outcome, kinds_of_refusal, try_room
 from tests.verifier.plain import Violation
 
