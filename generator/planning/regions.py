@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from generator.model.ends import foot, lean, top_line
+from generator.model.ends import foot, top_line
 from generator.model.frames import Frame
 from generator.model.geometry import Point, Ring, box, rectangle, tidy
 from generator.model.placing import placed
 from generator.model.plan import Allowance, PlannedBase, PlannedCorner, PlannedMouth, PlannedSide, PlannedWall
-from generator.model.room import Room, Side, Wall
+from generator.model.room import Room, Wall
 from generator.planning.base_edge import base_allowances, boards_stop_at_base, nips, screw_floor
 from generator.planning.room_corners import corner_at, corner_offset, end_strip, lap_at
 from generator.planning.shapes import polygon, regions, rings, union
