@@ -32,7 +32,10 @@ class Caution:
 def cautions(job: Job) -> tuple[Caution, ...]:
     """All cautions of the job: those of every job, with what this room adds to them."""
     bare = tuple(wall.id for wall in job.room.chain if wall.masonry)
-    behind, work = (*_behind_the_wall(job.room), *_masonry(bare)), (*_dust_and_skin(), *_handling(job))
+    behind, work = (
+        (*_behind_the_wall(job.room), *_masonry(bare)),
+        (*_dust_and_skin(), *_handling(job), *_seats(job.room)),
+    )
     return (*behind, *work, *_building(), *_order_of_work())
 
 
@@ -119,6 +122,22 @@ def _handling(job: Job) -> tuple[Caution, ...]:
             "A window near the tub or shower needs safety glass when its lower edge is less than 60 in (1524 mm) above "
             "the surface one stands on.",
             "IRC R308.4.5",
+        ),
+    )
+
+
+def _seats(room: Room) -> tuple[Caution, ...]:
+    """What carries people; nothing where there is no bench and no deck."""
+    seats = ", ".join(feature.id for feature in room.features if feature.kind in ("bench", "deck"))
+    if not seats:
+        return ()
+    return (
+        Caution(
+            "Seats",
+            f"{seats}: framing and ledgers carry people. Ledgers are screwed through the wall's boards into studs or "
+            "blocking, not into the board alone: take structural screws as their maker says, fill the holes with "
+            "sealant, and have the framing confirmed before it is boarded. On masonry anchors take their place.",
+            PRACTICE,
         ),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from itertools import repeat
+from math import atan, degrees
 
 from generator.drafting.ink import Ink, Line, Outline, Text
 from generator.drafting.page import text_width
@@ -93,5 +94,17 @@ def _pieces(job: Job, width: float) -> tuple[Block, ...]:
 
 def _how_laid(support: Support) -> str:
     if support.kind != "blocking":
-        return support.kind
+        return support.kind + _cut_ends(support)
     return "blocking, flat, set back" if support.set_back else "blocking, flat, flush with the studs"
+
+
+def _cut_ends(support: Support) -> str:
+    """Through its thickness, from square: seen from its face, which is its longer side."""
+    left, right = (f"{degrees(atan(bevel)):.0f}" for bevel in support.bevels)
+    if not any(support.bevels):
+        return ""
+    return (
+        f", sides cut {left} deg left, {right} deg right"
+        if support.kind == "stud"
+        else f", ends cut {left} / {right} deg"
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import atan2, degrees
 
 from generator.model.geometry import TOUCH
 from generator.model.profiles import Catalogue
@@ -16,6 +17,9 @@ from generator.reading.issues import Issue, join, nearest
 from generator.reading.judge_footprint import runs_of, said_length
 from generator.reading.room_shapes import WallShape
 
+SHARPEST = 25.0
+"""Degrees between a corner seat's front and a wall: a 2x4 turned flat and cut to less is a feather. Common practice,
+no source."""
 _NEEDED = {
     "bench": ("along", "depth", "height"),
     "deck": ("along", "depth", "height"),
@@ -136,6 +140,7 @@ def _judge_corner_seat(path: str, shape: BenchShape, draft: Draft, least: float)
         yield Issue(
             join(path, "between"), "these walls have no corner in common; write the left one, then the right one"
         )
+    yield from _judge_angles(path, shape)
     for i, (leg, wall) in enumerate(zip(shape.legs, walls, strict=True)):
         here = join(path, "legs", i)
         if wall is not None and leg.mm > wall.width.mm + TOUCH:
@@ -144,6 +149,19 @@ def _judge_corner_seat(path: str, shape: BenchShape, draft: Draft, least: float)
             yield Issue(join(path, "returns"), "its ends stand out as far as the seat itself; that is a bench")
         if wall is not None:
             yield from _judge_height(join(path, "height"), shape, wall, draft)
+
+
+def _judge_angles(path: str, shape: BenchShape) -> Iterator[Issue]:
+    """Of the triangle between corner and front: two legs and the angle between them give the angles at the walls.
+
+    A front more acute than the limit has no room for a stud that is cut to it. Where the corner was not measured it
+    is taken as square; the legs are what counts.
+    """
+    a, b = (leg.mm for leg in shape.legs)
+    sharp = degrees(atan2(min(a, b), max(a, b)))
+    if sharp < SHARPEST:
+        text = f"its front meets a wall at {sharp:.0f} degrees, too acute to frame; make the shorter leg longer"
+        yield Issue(join(path, "legs", 0 if a < b else 1), f"{text}: at least {SHARPEST:.0f} degrees")
 
 
 def _judge_curb(path: str, shape: CurbShape, draft: Draft, least: float) -> Iterator[Issue]:

@@ -37,6 +37,7 @@ MISTAKES = [
     (CORNER, "[left, back]", "[back, left]", "no corner in common; write the left one, then the right one"),
     (CORNER, "legs: [16, 16], ", "legs: [16, 61], ", 'it goes farther than the 60 in wall "back"'),
     (CORNER, "legs: [16, 16], ", "", "`legs` is missing: of a corner seat"),
+    (CORNER, "legs: [16, 16], ", "legs: [30, 12], ", "its front meets a wall at 22 degrees, too acute to frame"),
     (DECK, "length: 12", "length: 10", "a deck runs from an end of the tub to the wall beside it"),
     (CURB, "curb, along: back", "curb, along: left", "`out` is missing: from that wall's framing to its own"),
 ]

@@ -106,6 +106,7 @@ def test_all_examples_read() -> None:
         "seat-and-curb.yaml",
         "single-wall.yaml",
         "transfer-shower.yaml",
+        "tub-deck.yaml",
         "walk-in.yaml",
     ]
     shower = rooms["corner-shower.yaml"]

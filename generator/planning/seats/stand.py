@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import ceil, hypot
 
+from generator.errors import CannotPlanError
 from generator.model.ends import top_line
 from generator.model.geometry import NOISE, TOUCH, box, rectangle, tidy
 from generator.model.plan import Support
@@ -32,6 +33,8 @@ def stand(room: Room, wall: Wall, lent: Iterable[Support]) -> Iterator[Support]:
     taken = [box(s.outline) for s in lent]
     start = max((b[2] for b in taken if b[0] <= left + TOUCH), default=left)
     end = min((b[0] for b in taken if b[2] >= right - TOUCH), default=right)
+    if max(bevels) * stud.face > stud.depth - NOISE or end - start <= stud.depth * sum(bevels) + NOISE:
+        raise CannotPlanError(_no_room(wall), wall.path)
     sole = rectangle(start, 0.0, end, stud.face)
     middle = stud.face / 2
     yield piece(room, wall, "plate", sole, ((start, middle), (end, middle)), "sole plate", bevels=bevels)
@@ -45,6 +48,13 @@ def stand(room: Room, wall: Wall, lent: Iterable[Support]) -> Iterator[Support]:
     marks = [*(sum(face[0]) / 2 for face in ends), *((left if a <= left + TOUCH else right) for a, _ in beside)]
     for u in _between(room, wall, [*(face[0] for face in ends), *beside], marks, bevels):
         yield _stud(room, wall, (u - stud.face / 2, u + stud.face / 2))
+
+
+def _no_room(wall: Wall) -> str:
+    return (
+        f"the {wall.face} of {wall.feature} is too short, or meets what is beside it at too acute an angle, for lumber "
+        "that is cut to it; make the seat larger, or its legs more alike"
+    )
 
 
 def _rail(room: Room, wall: Wall, bevels: Span) -> Support:
