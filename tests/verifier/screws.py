@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from itertools import pairwise
 
+from shapely import LineString
 from shapely import Point as Spot
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
@@ -179,11 +180,18 @@ def _whole_width(support: Record) -> Span:
     return vs[1], vs[-2]
 
 
+def _chord(board: Record, support: Record) -> float:
+    """How high a board is on the plumb line down the middle of a support: little of a tip under a slanting side."""
+    left, low, right, high = box(support["outline"])
+    middle = (left + right) / 2
+    return float(shape(board["outline"]).intersection(LineString([(middle, low), (middle, high)])).length)
+
+
 def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[Record]) -> Iterator[Violation]:
     name = f"{board['id']} on {support['id']}"
     columns = sorted({round(f["point"][0], 2) for f in screws})
     if not columns:
-        if span[1] - span[0] > 2 * limit(plan, "screw-edge-distance"):
+        if min(span[1] - span[0], _chord(board, support)) > 2 * limit(plan, "screw-edge-distance"):
             yield broken("screw-spacing", board["wall"], f"no screws hold {name}")
         return
     if len(columns) > 1:
