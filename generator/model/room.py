@@ -113,6 +113,8 @@ class Wall:
     """True where it has no framing of its own and is fastened to the sides of its neighbours' framing."""
     masonry: StudProfile | None = None
     """Of a wall of concrete or masonry: a strip of it that takes a row of plugs. It has no other supports."""
+    rake: FoundSupport | None = None
+    """Of a half wall that falls along its length: the top plate that is there, its face along the rake."""
     furring: float = 0.0
     """Thickness of the strips on every support, or of the bed of mortar on masonry: w = 0 is their face, the stud
     faces lie at w = -furring."""

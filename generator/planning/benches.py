@@ -19,6 +19,7 @@ from generator.planning.bays import heights_at, is_upright
 from generator.planning.seats.seen import seat_views
 from generator.planning.seats.stand import stand
 from generator.planning.seats.top import seat_top
+from generator.planning.supports import found_support
 
 BUILT: tuple[FeatureKind, ...] = ("bench", "deck", "half_wall", "curb")
 """Features whose framing is made here, whole."""
@@ -63,7 +64,7 @@ def with_cap_plate(room: Room, wall: Wall, supports: tuple[Support, ...]) -> tup
     capped = any(one.kind == "half_wall" and one.wall == wall.id for one in room.features)
     if not capped or any(s.kind == "plate" and abs(box(s.outline)[3] - wall.top) <= TOUCH for s in wall.supports):
         return supports
-    plate = _cap_plate(room, wall)
+    plate = found_support(wall, wall.rake) if wall.rake else _cap_plate(room, wall)
     return (*(_cut_for(s, plate) if is_upright(s) else s for s in supports), plate)
 
 
@@ -85,7 +86,8 @@ def between_plates(stud: Support, supports: Iterable[Support]) -> Support:
 
 def _cut_for(stud: Support, plate: Support) -> Support:
     cut = below_plate(stud, plate)
-    return cut if cut is stud else replace(cut, reason=f"{stud.reason}; cut below the new top plate")
+    new = cut is not stud and plate.origin == "added"
+    return replace(cut, reason=f"{stud.reason}; cut below the new top plate") if new else cut
 
 
 def _cap_plate(room: Room, wall: Wall) -> Support:

@@ -10,7 +10,7 @@ from typing import Literal
 from generator.model.ends import highest, top_line
 from generator.model.geometry import NOISE, box, rectangle, tidy
 from generator.model.plan import Support
-from generator.model.room import Fitting, Room, Wall
+from generator.model.room import Fitting, FoundSupport, Room, Wall
 from generator.planning.bays import fills, heights, is_upright
 from generator.units import paper_step
 
@@ -20,23 +20,25 @@ Cause = Literal["cure", "seam", "mount"]
 
 def found_supports(wall: Wall) -> tuple[Support, ...]:
     """The wall's supports as measured; ids are given once all supports are known."""
-    return tuple(
-        Support(
-            id="",
-            wall=wall.id,
-            kind=s.kind,
-            origin="found",
-            outline=s.outline,
-            axis=s.axis,
-            depth=s.profile.depth,
-            material=s.profile.material,
-            reason=s.state,
-            cause="found",
-            profile_id=s.profile.id,
-            room_path=s.path,
-            plies=s.plies,
-        )
-        for s in wall.supports
+    return tuple(found_support(wall, s) for s in wall.supports)
+
+
+def found_support(wall: Wall, found: FoundSupport) -> Support:
+    """One piece as measured, without an id."""
+    return Support(
+        id="",
+        wall=wall.id,
+        kind=found.kind,
+        origin="found",
+        outline=found.outline,
+        axis=found.axis,
+        depth=found.profile.depth,
+        material=found.profile.material,
+        reason=found.state,
+        cause="found",
+        profile_id=found.profile.id,
+        room_path=found.path,
+        plies=found.plies,
     )
 
 

@@ -14,7 +14,7 @@ from generator.reading.judge_pieces import judge_pieces, share_a_place
 from generator.reading.measured import judge_measured, judge_open_ends, outline_of
 from generator.reading.room_shapes import WallShape
 from generator.reading.support_shapes import BackingShape, StudsShape, SupportsShape
-from generator.reading.walls import SHORTEST, between_plates, reach_of, supports_of
+from generator.reading.walls import SHORTEST, between_plates, level_plates, reach_of, supports_of
 from generator.units import Length, label
 
 
@@ -105,7 +105,7 @@ def _judge_supports(path: str, wall: WallShape, catalogue: Catalogue, units: Uni
 
 def _judge_ends(path: str, wall: WallShape, catalogue: Catalogue, units: Units) -> Iterator[Issue]:
     """Lower and upper ends of uprights, left and right ends of blocking."""
-    lowest, highest = between_plates(wall.supports.plates, wall.height.mm, catalogue)
+    lowest, highest = between_plates(level_plates(wall), wall.height.mm, catalogue)
     listed: tuple[tuple[str, tuple[StudsShape | BackingShape, ...]], ...] = (
         ("studs", wall.supports.studs),
         ("backing", wall.supports.backing),

@@ -127,7 +127,8 @@ def judge_measured(path: str, shape: WallShape, fit: float, units: Units) -> Ite
         yield Issue(
             join(path, "plumb"), "an end of the wall leans more than 1 in 10; measure its widths and plumb again"
         )
-    if shape.supports.plates and shape.supports.plates.top and len({v for _, v in wall.ceiling}) > 1:
+    capped = shape.partition is not None and shape.partition.cap  # its top plate lies along the rake
+    if shape.supports.plates and shape.supports.plates.top and not capped and len({v for _, v in wall.ceiling}) > 1:
         here = join(path, "supports.plates")
         yield Issue(here, "a top plate under a ceiling that slopes or steps cannot be planned; write `top: false`")
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import hypot
 from typing import Literal
 
 from generator.model.ends import highest, top_line
@@ -44,7 +45,35 @@ def wall_at(path: str, shape: WallShape, corners: tuple[bool, bool], catalogue: 
         beside=_ends(shape, corners, reach),
         supports=tuple(supports_of(path, shape, catalogue)),
         masonry=masonry_of(shape, catalogue),
+        rake=rake_of(path, shape, catalogue),
     )
+
+
+def level_plates(shape: WallShape) -> PlatesShape | None:
+    """The plates of a wall but for one along a rake."""
+    plates = shape.supports.plates
+    return plates.model_copy(update={"top": False}) if plates and is_raked(shape) else plates
+
+
+def is_raked(shape: WallShape) -> bool:
+    """True of a half wall whose top falls along its length."""
+    capped = shape.partition is not None and shape.partition.cap
+    return capped and len({one.height.mm for one in shape.heights}) > 1
+
+
+def rake_of(path: str, shape: WallShape, catalogue: Catalogue) -> FoundSupport | None:
+    """The top plate along the rake, all its plies as one, square to the rake as thick as they are."""
+    plates = shape.supports.plates
+    profile = catalogue.studs.get(plates.profile) if plates else None
+    if plates is None or profile is None or not plates.top or not is_raked(shape):
+        return None
+    whole = replace(profile, face=plates.top_plies * profile.face)
+    line = ceiling_of(shape)
+    (u0, v0), (u1, v1) = line[0], line[-1]
+    down = whole.face * hypot(1.0, (v1 - v0) / (u1 - u0))
+    ring = canonical(((u0, v0 - down), (u1, v1 - down), (u1, v1), (u0, v0)))
+    axis = (u0, tidy(v0 - down / 2)), (u1, tidy(v1 - down / 2))
+    return FoundSupport(join(path, "supports.plates.top"), "plate", whole, ring, axis, plates.top_plies)
 
 
 def masonry_of(shape: WallShape, catalogue: Catalogue) -> StudProfile | None:
@@ -74,20 +103,20 @@ def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[F
 
     Uprights that do not say where they end run up to the ceiling; under a slope, as high as their higher side.
     """
-    here, listed = join(path, "supports"), shape.supports
+    here, listed, plates = join(path, "supports"), shape.supports, level_plates(shape)
     ceiling = ceiling_of(shape)
     for i, studs in enumerate(listed.studs):
         profile = stud_as_built(studs, catalogue)
         for j, centre in enumerate(studs.centres):
             u, over = (from_left(end, listed.start, shape.width.mm) for end in (centre, top_of(studs, j)))
-            bottom, top = between_plates(listed.plates, _height_over(ceiling, u, profile), catalogue)
+            bottom, top = between_plates(plates, _height_over(ceiling, u, profile), catalogue)
             ends = (_or(studs.bottom, bottom), _or(studs.top, top))
             for stud in _upright("stud", join(here, "studs", i, "centres", j), profile, u, ends, over):
                 yield replace(stud, plies=2 if studs.doubled else 1, state=_state(studs))
     for i, nailer in enumerate(listed.backing):
         backer = _turned(catalogue.studs.get(nailer.profile), nailer.flat)
         u = from_left(nailer.centre, listed.start, shape.width.mm)
-        bottom, top = between_plates(listed.plates, _height_over(ceiling, u, backer), catalogue)
+        bottom, top = between_plates(plates, _height_over(ceiling, u, backer), catalogue)
         ends = (_or(nailer.bottom, bottom), _or(nailer.top, top))
         yield from _upright("nailer", join(here, "backing", i), backer, u, ends)
     for i, block in enumerate(listed.blocking):
@@ -95,7 +124,7 @@ def supports_of(path: str, shape: WallShape, catalogue: Catalogue) -> Iterator[F
         laid = _turned(catalogue.studs.get(block.profile), block.flat)
         for piece in _level("blocking", join(here, "blocking", i), laid, block.centre.mm, ends):
             yield replace(piece, state="as found: a fire block, leave it where it is" if block.fire else "as found")
-    yield from _plates(join(here, "plates"), listed.plates, shape, catalogue)
+    yield from _plates(join(here, "plates"), plates, shape, catalogue)
 
 
 def stud_as_built(studs: StudsShape, catalogue: Catalogue) -> StudProfile | None:

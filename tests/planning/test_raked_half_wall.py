@@ -11,8 +11,12 @@ import pytest
 
 from generator.model.geometry import box
 from generator.model.plan import Plan
+from generator.planning.framing import plan_supports
 from generator.planning.lumber.plan import length_of
+from generator.planning.regions import plan_walls
 from tests.example_rooms import planned
+from tests.reading.built_rooms import HALF, inches
+from tests.reading.rooms import changed, read
 
 RAKE, FALL, BOARD, FIT = 12 / 34, 1 / 48, 0.5, 0.125
 SECANT = hypot(1.0, RAKE)
@@ -76,3 +80,23 @@ def test_the_plate_is_bought_long_enough_for_its_bevels_and_the_studs_are_cut_to
             1.5,
             *(round(top_over(u) - under, 3) for u in (left, right)),
         }
+
+
+def test_a_top_plate_along_the_rake_that_is_there_is_read_and_none_is_added() -> None:
+    """Two 2x4 on one another: 3 in square to the rake, the studs end below both; nothing is bought."""
+    room = read(
+        changed(
+            ("height: 42", "heights: [{at: 0, is: 48}, {at: 34, is: 36}]"),
+            (
+                "supports: {studs: [{profile: wood-2x4, centres: [3/4, 12",
+                "supports: {plates: {profile: wood-2x4, top_plies: 2}, studs: [{profile: wood-2x4, centres: [3/4, 12",
+            ),
+            text=HALF,
+        )
+    )
+    own = [s for s in plan_supports(room, plan_walls(room)) if s.wall == "half"]
+    assert {s.origin for s in own} == {"found"}
+    rake = next(s for s in own if s.room_path.endswith("plates.top"))
+    assert inches(rake.outline) == [(34, round(36 - 3 * SECANT, 4)), (34, 36), (0, 48), (0, round(48 - 3 * SECANT, 4))]
+    heads = [max(v for _, v in s.outline) / 25.4 for s in own if s.kind == "stud"]
+    assert heads == pytest.approx([top_over(u) - 3 * SECANT for u in (0, 11.25, 22.25, 32.5)], abs=1e-4)

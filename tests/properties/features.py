@@ -147,7 +147,7 @@ def raked_half_wall(drawing: Drawing) -> None:
     ends = drawing.rng.choice(((high, low), (low, high)))
     wall["height"] = max(ends)
     wall["heights"] = [{"at": Fraction(0), "is": ends[0]}, {"at": wall["width"], "is": ends[1]}]
-    if "plates" in wall["supports"]:
+    if "plates" in wall["supports"] and drawing.rng.random() < 0.5:
         wall["supports"]["plates"]["top"] = False
 
 
