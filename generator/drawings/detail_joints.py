@@ -12,7 +12,7 @@ from generator.model.geometry import TOUCH, Point, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
 from generator.planning.cuts import Cut, CutKind
-from generator.units import Units, label
+from generator.units import PaperUnits, either, label
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -41,7 +41,7 @@ def _order(shown: Seen, first: str, later: str) -> tuple[Note, ...]:
     if one is None or two is None:
         return ()
     a, b = shown.shape(one.id), shown.shape(two.id)
-    units, spot = shown.job.room.choices.drawing_units, _between(a, b)
+    units, spot = shown.job.room.choices.paper_units, _between(a, b)
     apart = a.distance(b)
     how = "filled with sealant" if shown.job.room.choices.sealant.fill_corners else "left open: the band bridges it"
     butts = f"{two.id} butts against the face of {one.id}, {label(apart, units)} fit, {how}"
@@ -129,7 +129,7 @@ def _title(shown: Seen) -> str:
 
 def _falls(shown: Seen) -> tuple[Note, ...]:
     """The fall of every sloping face that is cut."""
-    units = shown.job.room.choices.drawing_units
+    units = shown.job.room.choices.paper_units
     notes = []
     for board in shown.boards():
         wall = shown.job.plan.wall(board.wall)
@@ -148,8 +148,8 @@ def _fall(wall: PlannedWall, cut: Cut) -> float:
     return run / z if z > 0.6 else 0.0
 
 
-def _fall_text(fall: float, units: Units) -> str:
-    return f"{label(fall * FOOT, units)} per foot" if units == "in" else f"{100 * fall:.0f} %"
+def _fall_text(fall: float, units: PaperUnits) -> str:
+    return either(units, f"{label(fall * FOOT, 'in')} per foot", f"{100 * fall:.0f} %")
 
 
 def _bonded(shown: Seen) -> tuple[Note, ...]:
@@ -173,7 +173,7 @@ def _thickness(shown: Seen) -> tuple[Size, ...]:
 
 
 def _wallboard(shown: Seen) -> Said:
-    job, units = shown.job, shown.job.room.choices.drawing_units
+    job, units = shown.job, shown.job.room.choices.paper_units
     edge = next(e for e in job.plan.edges if e.id == shown.cut.subject)
     board = job.plan.board(edge.board)
     out = -1.0 if shown.shape(board.id).centroid.x < 0 else 1.0
@@ -195,7 +195,7 @@ def _wallboard(shown: Seen) -> Said:
 
 def _over(shown: Seen) -> tuple[Note, ...]:
     """The band over the joint at x = 0, and how far it lies to either side."""
-    units, sizes = shown.job.room.choices.drawing_units, _across(shown)
+    units, sizes = shown.job.room.choices.paper_units, _across(shown)
     width = label(shown.job.room.choices.band.width, units)
     sides = " and ".join(dict.fromkeys(label(size.mm, units) for size in sizes))
     words = f"band {width} wide over the joint, bedded in mortar, {sides} to each side"
@@ -217,7 +217,7 @@ def _across(shown: Seen) -> tuple[Size, ...]:
 
 
 def _screw(shown: Seen) -> Said:
-    job, units = shown.job, shown.job.room.choices.drawing_units
+    job, units = shown.job, shown.job.room.choices.paper_units
     trace = next(s for s in shown.screws if s.screw.id == shown.cut.subject)
     support = job.plan.support(trace.screw.support_id)
     thickness = job.plan.board(trace.screw.board_ids[0]).thickness
