@@ -24,7 +24,7 @@ from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
-from generator.units import Units, label
+from generator.units import PaperUnits, label
 
 KIND = "Built-in"
 CLEAR = 4.0
@@ -78,7 +78,7 @@ def _framing(job: Job, face: Wall) -> tuple[Ring, ...]:
 
 
 def _stops(job: Job, face: Wall, k: int) -> tuple[tuple[float, str], ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     values = distinct(p[k] for b in boards_of(job, face) for p in b.outline)
     return tuple((v, label(v - values[0], units)) for v in values[1:])
 
@@ -129,7 +129,7 @@ def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
 
 
 def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> tuple[Block, ...]:
-    units = job.room.choices.drawing_units
+    units = job.room.choices.paper_units
     how = (
         "Each face is seen from the room's side, its boards measured from their lower left corner. Dashed: framing "
         "behind. Small circles: screws with their washers. Every arris and inner corner gets a folded band."
@@ -147,13 +147,13 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
     )
 
 
-def _lumber(job: Job, faces: Sequence[Wall], units: Units) -> tuple[Block, ...]:
+def _lumber(job: Job, faces: Sequence[Wall], units: PaperUnits) -> tuple[Block, ...]:
     pieces = [(face, s) for face in faces for s in supports_of(job, face)]
     rows = [(s.same_as or s.id, face.face, s.kind, _piece(s, units), s.origin) for face, s in pieces]
     columns = (Column("Piece", 38), Column("Behind", 21), Column("Is", 12), Column("Length", 16), Column("", 13))
     return table(columns, rows, PANEL, "Framing") if rows else ()
 
 
-def _piece(support: Support, units: Units) -> str:
+def _piece(support: Support, units: PaperUnits) -> str:
     left, low, right, high = box(support.outline)
     return label(max(right - left, high - low), units)
