@@ -20,10 +20,12 @@ from generator.drawings.scales import Scale
 from generator.drawings.shop_views import distinct
 from generator.drawings.support_marks import supports_of
 from generator.model.features import Feature
-from generator.model.geometry import TOUCH, Point, Ring, box, rectangle
+from generator.model.geometry import Point, Ring, box, rectangle
 from generator.model.job import Job
 from generator.model.plan import Support
 from generator.model.room import Wall
+from generator.planning.lumber.plan import length_of
+from generator.planning.shapes import polygon, rings
 from generator.units import PaperUnits, label
 
 KIND = "Built-in"
@@ -68,13 +70,8 @@ def _around(job: Job, face: Wall) -> Box:
 def _framing(job: Job, face: Wall) -> tuple[Ring, ...]:
     """Faces of the supports behind it, cut off a little beyond its boards."""
     left, low, right, high = box([p for b in boards_of(job, face) for p in b.outline])
-    rings = []
-    for support in supports_of(job, face):
-        a, b, c, d = box(support.outline)
-        a, b, c, d = max(a, left - SHOWN), max(b, low - SHOWN), min(c, right + SHOWN), min(d, high + SHOWN)
-        if c - a > TOUCH and d - b > TOUCH:
-            rings.append(rectangle(a, b, c, d))
-    return tuple(rings)
+    shown = polygon(rectangle(left - SHOWN, low - SHOWN, right + SHOWN, high + SHOWN))
+    return tuple(ring for s in supports_of(job, face) for ring in rings(polygon(s.outline).intersection(shown)))
 
 
 def _stops(job: Job, face: Wall, k: int) -> tuple[tuple[float, str], ...]:
@@ -149,11 +146,11 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
 
 def _lumber(job: Job, faces: Sequence[Wall], units: PaperUnits) -> tuple[Block, ...]:
     pieces = [(face, s) for face in faces for s in supports_of(job, face)]
-    rows = [(s.same_as or s.id, face.face, s.kind, _piece(s, units), s.origin) for face, s in pieces]
-    columns = (Column("Piece", 38), Column("Behind", 21), Column("Is", 12), Column("Length", 16), Column("", 13))
+    rows = [(s.same_as or s.id, face.face, s.kind, _length(job, s, units), s.origin) for face, s in pieces]
+    columns = (Column("Piece", 35), Column("Behind", 16), Column("Is", 15), Column("Length", 21), Column("", 13))
     return table(columns, rows, PANEL, "Framing") if rows else ()
 
 
-def _piece(support: Support, units: PaperUnits) -> str:
-    left, low, right, high = box(support.outline)
-    return label(max(right - left, high - low), units)
+def _length(job: Job, support: Support, units: PaperUnits) -> str:
+    """Of the whole piece, where a face sees but its side or its end."""
+    return label(length_of(job.plan.support(support.same_as) if support.same_as else support), units)
