@@ -103,7 +103,7 @@ def reach_sketch(form: Form, section: Section, width: float) -> Row:
     plan = _plan(form.walls)
     ink: list[Ink] = [Outline(rectangle(*plan.base), "base", fill=_BASE_FILL), *_walls(form, plan)]
     if len(form.walls) == 1:
-        ink.append(_across((0.0, _DEEP), (8.0, _DEEP), _DEEP - 9.0, _box(section, "reach-from")))
+        ink.append(_across((0.0, _DEEP), (11.0, _DEEP), _DEEP - 9.0, _box(section, "reach-from")))
         ink.append(_across((0.0, _DEEP), (80.0, _DEEP), _DEEP - 17.0, _box(section, "reach-to")))
     else:
         low = _DEEP - 50.0
