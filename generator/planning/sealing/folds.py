@@ -63,7 +63,8 @@ def _run_on(room: Room, surface: Surface, line: FoldLine, at_end: bool) -> float
     end, start = (line.q, line.p) if at_end else (line.p, line.q)
     turning = (o for o in surface.lines if o is not line and o.depth_of(line.middle) < 0.0)
     goes_on = any(min(dist(end, o.p), dist(end, o.q)) <= TOUCH for o in turning) or _comes_in(surface, start, end)
-    return min(overlap(room) if goes_on else 0.0, _room_left(surface, start, end))
+    across = line.into[1] * room.choices.band.width / 2
+    return min(overlap(room) if goes_on else 0.0, _room_left(surface, start, end, across))
 
 
 def _comes_in(surface: Surface, start: Point, end: Point) -> bool:
@@ -73,10 +74,16 @@ def _comes_in(surface: Surface, start: Point, end: Point) -> bool:
     return from_left or (surface.meets_right and abs(end[0] - right) <= TOUCH and start[0] > right + surface.beside)
 
 
-def _room_left(surface: Surface, start: Point, end: Point) -> float:
-    """From the end of a line, straight on to the rim of the face; negative beyond it."""
+def _room_left(surface: Surface, start: Point, end: Point, across: float) -> float:
+    """From the end of a line, straight on to the rim of the face; negative beyond it.
+
+    `across`: how far up (or down) a band along the line reaches: where a rim leans, to the farther of its edges.
+    """
     ways = ((end[i] - start[i]) / dist(start, end) for i in (0, 1))
-    rims = ((surface.least, surface.most), (surface.bottom, surface.top))
+    heights = (end[1], end[1] + across)
+    least = surface.least + min(surface.leans[0] * v for v in heights)
+    most = surface.most + max(surface.leans[1] * v for v in heights)
+    rims = ((least, most), (surface.bottom, surface.top))
     rooms = [
         ((rim[1] if way > 0 else rim[0]) - at) / way
         for way, rim, at in zip(ways, rims, end, strict=True)
