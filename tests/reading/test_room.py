@@ -98,6 +98,7 @@ def test_all_examples_read() -> None:
         "corner-shower.yaml",
         "crooked-studs.yaml",
         "neo-angle.yaml",
+        "raked-half-wall.yaml",
         "recess-600-cured.yaml",
         "recess-600.yaml",
         "recess-as-measured.yaml",
@@ -105,7 +106,9 @@ def test_all_examples_read() -> None:
         "recess.yaml",
         "seat-and-curb.yaml",
         "single-wall.yaml",
+        "soffit-over-tub.yaml",
         "transfer-shower.yaml",
+        "tub-deck.yaml",
         "tub-deck.yaml",
         "walk-in.yaml",
     ]
