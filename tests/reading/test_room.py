@@ -109,7 +109,6 @@ def test_all_examples_read() -> None:
         "soffit-over-tub.yaml",
         "transfer-shower.yaml",
         "tub-deck.yaml",
-        "tub-deck.yaml",
         "walk-in.yaml",
     ]
     shower = rooms["corner-shower.yaml"]
