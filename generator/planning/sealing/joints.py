@@ -46,7 +46,8 @@ def seam_joints(room: Room, surface: Surface, role: Literal["seam", "wallboard"]
             if level:
                 low, high = _to_faces(surface, (low, high), line, half)
             p, q = ((low, line), (high, line)) if level else ((line, low), (line, high))
-            yield Joint("seam", surface.wall, covers, (_to_folds(surface, Leg(surface.wall, p, q, half, half)),))
+            leg = _to_folds(surface, Leg(surface.wall, p, q, half, half), within=True)
+            yield Joint("seam", surface.wall, covers, (leg,))
 
 
 def _lines(edges: Iterable[Edge], along: int) -> list[tuple[float, float, float, tuple[str, ...]]]:
@@ -84,13 +85,13 @@ def _to_faces(surface: Surface, span: tuple[float, float], v: float, half: float
     return low, high
 
 
-def _to_folds(surface: Surface, leg: Leg) -> Leg:
-    """The leg up to the folds that its ends lie beside."""
-    p, q = _fold_beside(surface, leg.q, leg.p), _fold_beside(surface, leg.p, leg.q)
+def _to_folds(surface: Surface, leg: Leg, within: bool = False) -> Leg:
+    """The leg up to the folds that its ends lie beside; `within`: not beside the very end of one, which hides half."""
+    p, q = _fold_beside(surface, leg.q, leg.p, within), _fold_beside(surface, leg.p, leg.q, within)
     return replace(leg, p=p or leg.p, q=q or leg.q)
 
 
-def _fold_beside(surface: Surface, start: Point, end: Point) -> Point | None:
+def _fold_beside(surface: Surface, start: Point, end: Point, within: bool = False) -> Point | None:
     """Where a line meets the fold that it ends beside: boards stop short of that, or go on behind it."""
     length = dist(start, end)
     du, dv = (end[0] - start[0]) / length, (end[1] - start[1]) / length
@@ -98,7 +99,12 @@ def _fold_beside(surface: Surface, start: Point, end: Point) -> Point | None:
         closing = -(du * line.into[0] + dv * line.into[1])
         ahead = line.depth_of(end) / closing if closing > 0.5 else float("inf")
         at = tidy(end[0] + ahead * du), tidy(end[1] + ahead * dv)
-        if abs(ahead) <= surface.beside and dist(at, line.p) + dist(at, line.q) <= dist(line.p, line.q) + TOUCH:
+        at_end = min(dist(at, line.p), dist(at, line.q)) <= TOUCH
+        if (
+            abs(ahead) <= surface.beside
+            and not (within and at_end)
+            and dist(at, line.p) + dist(at, line.q) <= dist(line.p, line.q) + TOUCH
+        ):
             return at
     return None
 
@@ -123,9 +129,9 @@ def _base_joints(room: Room, base: PlannedBase, surface: Surface) -> Iterator[Jo
 def _lean_out(surface: Surface, run: Run, up: float, side: Side) -> float:
     """How much farther out the faces reach at the upper edge of a band that ends in a corner which leans out."""
     if side == "left":
-        at_corner = surface.meets_left and run.p[0] <= surface.left_at(run.p[1]) + TOUCH
+        at_corner = surface.meets_left and run.p[0] - run.past[0] <= surface.left_at(run.p[1]) + TOUCH
         return max(0.0, -surface.leans[0] * up) if at_corner else 0.0
-    at_corner = surface.meets_right and run.q[0] >= surface.right_at(run.q[1]) - TOUCH
+    at_corner = surface.meets_right and run.q[0] + run.past[1] >= surface.right_at(run.q[1]) - TOUCH
     return max(0.0, surface.leans[1] * up) if at_corner else 0.0
 
 
