@@ -37,10 +37,21 @@ def lent_elsewhere(plan: Record) -> None:
     shift(seen["axis"], 3.0, 0.0)
 
 
+def cap_without_a_fold(plan: Record) -> None:
+    """Nobody thought of the line where the cap runs up to the wall: neither fold nor band."""
+    left_out = ("F-back-half-cap", "T-back-half-cap-corner-001")
+    for kind in ("folds", "bands"):
+        plan[kind] = [record for record in plan[kind] if record["id"] not in left_out]
+    named = [b["lap_ids"] for b in plan["bands"]] + [t["refs"] for row in plan["takeoff"] for t in row["terms"]]
+    for ids in named:
+        ids[:] = [one for one in ids if one not in left_out]
+
+
 MUTATIONS: tuple[tuple[str, Mutation], ...] = (
     ("fold", fold_moved),
     ("fold-angle", fold_obtuse),
     ("lap", face_far_out),
     ("mouth", mouth_elsewhere),
     ("same-as", lent_elsewhere),
+    ("cap-fold", cap_without_a_fold),
 )

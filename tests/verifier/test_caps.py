@@ -7,17 +7,10 @@ from collections.abc import Callable
 import pytest
 
 from tests.verifier import folded, walls
+from tests.verifier.mutate_built import cap_without_a_fold
 from tests.verifier.plain import Record
 from tests.verifier.plans import example
 from tests.verifier.run import Check
-
-FOLD = "F-back-half-cap"
-
-
-def fold_left_out(plan: Record) -> None:
-    """Nobody thought of it: neither fold nor band."""
-    plan["folds"] = [f for f in plan["folds"] if f["id"] != FOLD]
-    band_left_out(plan)
 
 
 def band_left_out(plan: Record) -> None:
@@ -45,7 +38,7 @@ def cap_stands_out(plan: Record) -> None:
 @pytest.mark.parametrize(
     ("code", "change", "check"),
     [
-        ("cap-fold", fold_left_out, folded.check_caps),
+        ("cap-fold", cap_without_a_fold, folded.check_caps),
         ("band-cover", band_left_out, folded.check_folds_banded),
         ("band-cover", corner_band_ends_with_its_boards, folded.check_caps),
         ("lap", cap_stands_out, walls.check_laps),
