@@ -188,7 +188,7 @@ def leg_edges(room: Room, wall: Wall, planned: PlannedWall) -> list[tuple[float,
 def _back_soffits(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
     """Beside a soffit the boards end at an upright edge, over the height of the soffit: there their screws have to
     stand clear of its boards' faces."""
-    washer = max(screw.washer_diameter for screw in room.choices.screws.values())
+    washer = max(screw.washer_diameter for kind, screw in room.choices.screws.items() if kind != "masonry")
     least = max(room.limit("bearing-edge"), board_thickness(room) - room.limit("fit") + washer / 2)
     for u, side, low in soffit_edges(wall, planned):
         high = _edge_heights(wall, room, (u,))[1]

@@ -18,6 +18,7 @@ from generator.reading.judge_footprint import deck_of, said_length
 from generator.reading.measured import judge_measured, outline_of
 from generator.reading.room_shapes import WallShape
 from generator.reading.soffit_before import standing
+from generator.reading.soffit_edges import End, judge_edge
 from generator.reading.soffit_shapes import SoffitShape
 from generator.reading.soffits import soffit_span
 from generator.reading.walls import reach_of, supports_of
@@ -73,6 +74,8 @@ def judge_soffits(draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:
                 one = _Hung(path, shape, sections)
                 yield from _judge_size(one, draft, catalogue)
                 yield from _judge_before(one, draft, catalogue)
+                for end in _ends(one):
+                    yield from judge_edge(path, end, draft, catalogue)
                 hung.append(one)
     yield from _judge_pairs(hung, draft, catalogue)
 
@@ -228,6 +231,19 @@ def _judge_size(one: _Hung, draft: Draft, catalogue: Catalogue) -> Iterator[Issu
             f"it is {shown(shape.depth, units)} deep; framed of {stud.id} it takes {said_length(deep, units)} or more"
         )
         yield Issue(join(one.path, "depth"), text)
+
+
+def _ends(one: _Hung) -> Iterator[End]:
+    """Where boards of its walls end beside it: its free ends on its own wall, its front on the neighbours."""
+    own, beyond = one.sections[0], {section.index for section in one.sections[1:]}
+    if own.index - 1 not in beyond:
+        yield End(own.wall, own.index, own.across[0], -1.0, "from", "farther left", "farther right")
+    if own.index + 1 not in beyond:
+        yield End(own.wall, own.index, own.across[1], 1.0, "length", "farther right", "farther left")
+    for other in one.sections[1:]:
+        at_left = other.index < own.index
+        u, way = (other.across[0], -1.0) if at_left else (other.across[1], 1.0)
+        yield End(other.wall, other.index, u, way, "depth", "farther out", "farther back")
 
 
 def _judge_before(one: _Hung, draft: Draft, catalogue: Catalogue) -> Iterator[Issue]:

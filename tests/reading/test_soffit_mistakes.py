@@ -53,6 +53,12 @@ MISTAKES = [
     ("84}", "84}\n  - {name: two, along: back, from: 20, length: 12, depth: 15, height: 80}", "it meets the soffit"),
     ("84}", "84}\n  - {name: two, along: right, from: 10, length: 20, depth: 15, height: 80}", "it meets the soffit"),
     ("back, from: 36", "right, from: 30", '"right" go on past its right end by 0"; they go on by 4 1/8"'),
+    # The stud at 44 ends at 44 3/4; boards begin at 44 1/8, and half a washer off the soffit's board is 45 1/8.
+    ("from: 36, ", "from: 36, length: 8, ", 'let it end 5/8" farther right, or 3/8" farther left'),
+    ("depth: 15", "depth: 16 1/4", 'which leaves screws beside it no place; let it end 3/8" farther out'),
+    ("from: 36, ", "from: 16, ", 'on the stud 16" from the left end of wall "back"'),
+    ("from: 36, ", "from: 36, length: 8 5/8, ", ""),
+    ("from: 36, ", "from: 36, length: 7 5/8, ", ""),
     ("depth: 15", "depth: fifteen", ""),
 ]
 
