@@ -61,7 +61,9 @@ def test_lines_and_writing_of_the_pdf_have_the_published_sizes(practice: str, un
     """Operators w and Tf of the pages' content; the page's own matrix makes their numbers millimetres."""
     widths, heights = set(), set()
     for page in pypdf.PdfReader(io.BytesIO(pdf_bytes(_pages(practice, units)))).pages:
-        content = page.get_contents().get_data().decode("latin-1")
+        stream = page.get_contents()
+        assert stream is not None
+        content = stream.get_data().decode("latin-1")
         widths |= {float(n) for n in re.findall(r"^([\d.]+) w\b", content, re.MULTILINE)}
         heights |= {float(n) * CAPITAL for n in re.findall(r"/F\d+ ([\d.]+) Tf", content)}
     assert [w for w in widths if not _near(w, {*WIDTHS[practice], 1.0})] == [], "1: reportlab's own, before any line"
