@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
-from math import hypot
+from math import atan, degrees, hypot
 
 from generator.model.ends import top_line
 from generator.model.features import FeatureKind
@@ -25,7 +25,6 @@ BUILT: tuple[FeatureKind, ...] = ("bench", "deck", "half_wall", "curb")
 """Features whose framing is made here, whole."""
 BONDED = ("inside", "cap")
 """Faces of a curb that no screw goes through."""
-CAP_PLATE = "top plate, bevelled for the cap"
 
 
 def kind_of(room: Room, wall_id: str) -> FeatureKind | None:
@@ -94,10 +93,12 @@ def _cap_plate(room: Room, wall: Wall) -> Support:
     stud = room.choices.added_stud[wall.id]
     line = top_line(wall.outline)
     (u0, v0), (u1, v1) = line[0], line[-1]
-    thick = stud.face * hypot(1.0, (v1 - v0) / (u1 - u0))
+    rake = abs(v1 - v0) / (u1 - u0)
+    thick = stud.face * hypot(1.0, rake)
     ring = canonical(((u0, v0 - thick), (u1, v1 - thick), (u1, v1), (u0, v0)))
     axis = (u0, tidy(v0 - thick / 2)), (u1, tidy(v1 - thick / 2))
-    return _support(wall, "plate", ring, axis, stud, stud.depth, CAP_PLATE)
+    ends = f", both ends cut plumb, {degrees(atan(rake)):.1f} degrees off square" if rake > NOISE else ""
+    return _support(wall, "plate", ring, axis, stud, stud.depth, f"top plate, bevelled for the cap{ends}")
 
 
 def below_plate(stud: Support, plate: Support) -> Support:

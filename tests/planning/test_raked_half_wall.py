@@ -72,6 +72,7 @@ def test_the_cap_is_measured_along_its_slope(plan: Plan) -> None:
 def test_the_plate_is_bought_long_enough_for_its_bevels_and_the_studs_are_cut_to_it(plan: Plan) -> None:
     """34 x sec along its middle; cut plumb at both ends, it takes 1-1/2 x 12/34 more of a stick."""
     plate = next(s for s in plan.supports if s.wall == "half" and s.kind == "plate" and s.origin == "added")
+    assert "both ends cut plumb, 19.4 degrees off square" in plate.reason  # atan 12/34
     assert length_of(plate) / 25.4 == pytest.approx(34 * SECANT + 1.5 * RAKE, abs=1e-4)
     under = 1.5 * SECANT
     for stud in (s for s in plan.supports if s.wall == "half" and s.kind == "stud"):
