@@ -72,8 +72,7 @@ def _overlap(room: Room, a: Board, b: Board) -> Measure:
 
 
 def least_rip(room: Room, plan: Plan) -> Iterator[Measure]:
-    """No board is a narrow ripping; a leg does not count, nor the whole of a narrow face, as a niche's or a partition's
-    end."""
+    """No board is a narrow ripping; legs do not count, nor the whole of a narrow face, as a niche's or partition's."""
     measures = (_rip(room, board) for board in plan.boards if not _is_narrow_face(plan, board))
     return or_note(tightest(room.rules["least-rip"], measures), "no board in this plan")
 
