@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from generator.drafting.ink import Ink, View
+from generator.drafting.ink import Ink, View, move
 from generator.drafting.inview import InView
 from generator.drafting.page import Page, paragraph, wrap
 from generator.drafting.table import Column, table
 from generator.drafting.titleblock import SheetInfo, drawing_area, sheet_frame
 from generator.drawings.cutpicture import Picture, margins, picture
+from generator.drawings.flow import heading
 from generator.drawings.nesting import Step, sheet_stamp, steps, walk
 from generator.drawings.parts import board_size
 from generator.drawings.said import lengths_in
@@ -94,9 +95,10 @@ def _listed(
     job: Job, sheet: Sheet, area: tuple[float, float, float, float], page: CutSheet, left: float
 ) -> tuple[CutSheet, ...]:
     """The page with the list of cuts from `left` on, and as many pages more as the list needs."""
-    top, intro = area[3], _intro(job, sheet)
-    start = (left, top - 3.0 - len(intro) * 1.7 * 2.5)
-    ink: tuple[Ink, ...] = paragraph(intro, (left, top - 3.0), 2.5)
+    top, head, intro = area[3], heading(page.title, LIST_WIDTH, 5.0), _intro(job, sheet, page.scale)
+    below = top - head.height - 3.0
+    start = (left, below - len(intro) * 1.7 * 2.5)
+    ink: tuple[Ink, ...] = (*move(head.ink, left, top), *paragraph(intro, (left, below), 2.5))
     rows = tuple(_row(step, job.room.choices.paper_units) for step in steps(sheet)) + _last_rows(job, sheet)
     pages = []
     while rows:
@@ -122,10 +124,11 @@ def _drawn(job: Job, sheet: Sheet, area: tuple[float, float, float, float], take
     return scale, shown
 
 
-def _intro(job: Job, sheet: Sheet) -> tuple[str, ...]:
+def _intro(job: Job, sheet: Sheet, scale: str) -> tuple[str, ...]:
     units = job.room.choices.paper_units
     names = {stock.id: stock.board.name for stock in job.room.choices.stocks}
     lines = (
+        *(() if scale == "none" else (f"Scale {scale}",)),
         f"{names.get(sheet.stock_id, sheet.stock_id)}, front face up.",
         f"Cut in the order of the numbers. The saw takes {label(sheet.kerf, units)} beyond each measure "
         "(right of it, or above it). Measure every piece from its left or lower edge.",
@@ -166,9 +169,16 @@ def _last_rows(job: Job, sheet: Sheet) -> tuple[tuple[str, ...], ...]:
         work = [text for text, needed in (
             (_trim(job, sheet, board), bool(_trim(job, sheet, board))),
             ("steps and nips of the outline", len(board.outline) > 4),
+            ("slanting sides", _slants(board)),
             (f"{len(board.openings)} opening{'s' if len(board.openings) != 1 else ''}", bool(board.openings)),
             ("pocket in the back", bool(board.rabbets)),
         ) if needed]  # fmt: skip
         if work:
             rows.append(("", board.id, "then, from its shop drawing", ", ".join(work)))
     return tuple(rows) or (("", "", "", "nothing more to cut"),)
+
+
+def _slants(board: Board) -> bool:
+    """True where a side is neither level nor upright, as below a rake: the saw's rectangle is not yet the board."""
+    ends = zip(board.outline, (*board.outline[1:], board.outline[0]), strict=True)
+    return any(min(abs(q[0] - p[0]), abs(q[1] - p[1])) > TOUCH for p, q in ends)

@@ -77,13 +77,20 @@ def finding_table(job: Job, shown: tuple[Numbered, ...], width: float, title: st
 
 def told(job: Job, finding: Finding) -> str:
     """Subject, measured value against its limit, and the cure, in a sentence or two."""
-    parts = [finding.subject.rstrip(".")]
-    if finding.measured is not None and finding.limit is not None:
-        rule = job.room.rules.get(finding.rule)
-        unit, units = (rule.unit if rule else "mm"), job.room.choices.paper_units
-        sense = "at most" if rule and rule.sense == "at_most" else "at least"
-        value, limit = (measure_text(v, unit, units) for v in (finding.measured, finding.limit))
-        parts.append(f"{value}, {sense} {limit} wanted")
-    if finding.cure is not None:
-        parts.append(f"Cure: {finding.cure.text.rstrip('.')}")
-    return ". ".join(parts) + "."
+    cure = f"Cure: {finding.cure.text.rstrip('.')}" if finding.cure is not None else ""
+    parts = (finding.subject.rstrip("."), _against(job, finding), cure)
+    return ". ".join(part for part in parts if part) + "."
+
+
+def _against(job: Job, finding: Finding) -> str:
+    """The value beside its limit; a count of which there should be none says no more than the subject does."""
+    if finding.measured is None or finding.limit is None:
+        return ""
+    rule, units = job.room.rules.get(finding.rule), job.room.choices.paper_units
+    unit, at_most = (rule.unit if rule else "mm"), rule is not None and rule.sense == "at_most"
+    if unit == "count" and not finding.limit:
+        return ""
+    value, limit = (measure_text(v, unit, units) for v in (finding.measured, finding.limit))
+    if unit in ("mm2", "mm3") and at_most and finding.limit < 1:
+        return f"{value}, none wanted"  # such a limit is arithmetic noise, and in mm beside inches
+    return f"{value}, {'at most' if at_most else 'at least'} {limit} wanted"
