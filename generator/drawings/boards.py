@@ -16,7 +16,7 @@ from generator.drawings.flow import Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
-from generator.drawings.said import furring_words, said, weight_text
+from generator.drawings.said import furring_words, said, wall_name, weight_text
 from generator.drawings.soffit_marks import hung_names
 from generator.drawings.support_marks import short, support_symbol, supports_of
 from generator.model.geometry import TOUCH, Ring, box, rectangle
@@ -65,7 +65,7 @@ def _elevation(job: Job, wall: Wall) -> tuple[Leaf, ...]:
         *_along("y", seen, edges_v, holes_v),
         *finding_flags(seen, shown),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, marks, _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall_name(wall)}", seen, model, marks, _notes(seen))
 
 
 def _corners(job: Job, wall: Wall, k: int) -> tuple[float, ...]:
@@ -182,7 +182,7 @@ def _notes(seen: Elevation) -> tuple[Strip, ...]:
         f"{furring_words(job, wall)}"
     ).rstrip()
     return (
-        heading(f"Boards, {wall.id} wall", width, 5.0),
+        heading(f"Boards, {wall_name(wall)}", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
         prose(how, width),
         *_board_table(job, wall, width),

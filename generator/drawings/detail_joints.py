@@ -129,14 +129,15 @@ def _title(shown: Seen) -> str:
 
 def _falls(shown: Seen) -> tuple[Note, ...]:
     """The fall of every sloping face that is cut."""
-    units = shown.job.room.choices.paper_units
+    units, base = shown.job.room.choices.paper_units, shown.job.room.base.kind
+    to = "tub" if base == "tub" else "shower"
     notes = []
     for board in shown.boards():
         wall = shown.job.plan.wall(board.wall)
         fall = _fall(wall, shown.cut)
         if fall > 1e-4:
             spot = shown.shape(board.id).representative_point()
-            notes.append(Note((spot.x - 8.0, spot.y), f"falls {_fall_text(fall, units)} towards the shower"))
+            notes.append(Note((spot.x - 8.0, spot.y), f"falls {_fall_text(fall, units)} towards the {to}"))
     return tuple(notes)
 
 

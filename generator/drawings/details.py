@@ -16,7 +16,7 @@ from generator.drawings.detail_ink import detail_ink, seen
 from generator.drawings.detail_joints import joint_said
 from generator.drawings.detail_masonry import masonry_notes, masonry_patches
 from generator.drawings.detail_said import Said, Size
-from generator.drawings.flow import Block, columns_of, heading, prose, spread_out
+from generator.drawings.flow import Block, Box, columns_of, heading, prose, spread_out
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.materials import NAMES, PATTERNS, Material, material_of
 from generator.drawings.scales import Scale, standard_scales
@@ -37,7 +37,7 @@ HEAD = 13.0
 """mm above a view for its title and scale."""
 CEILING = -10.0
 """mm from a detail's upper edge to what stands below its title and scale."""
-SWATCH = 6.2
+SWATCH = 5.6
 """mm from one square of a hatch to the next."""
 AFTER = 9.0
 """mm below a detail."""
@@ -68,12 +68,25 @@ def detail_leaves(job: Job) -> tuple[Leaf, ...]:
     columns = columns_of(area(job, warning), CELL)
     width = columns[0][2] - columns[0][0]
     drawn, legend = [draw(job, cut, i + 1, width) for i, cut in enumerate(cuts)], _legend(job, cuts, width)
-    filled = spread_out(tuple(d.block for d in (*drawn, legend)), cycle(columns))
+    filled = _placed(drawn, legend, columns)
     scale = "as shown" if len({d.scale for d in drawn}) > 1 else drawn[0].scale.text
     blank = Leaf(KIND, KIND, scale, (), warning)
     pages = (filled[i : i + len(columns)] for i in range(0, len(filled), len(columns)))
     leaves = (replace(blank, views=_views((*drawn, legend), chain(*page))) for page in pages)
     return tuple(replace(leaf, title=KIND + CONTINUED * (i > 0)) for i, leaf in enumerate(leaves))
+
+
+def _placed(drawn: Sequence[Drawn], legend: Drawn, columns: Sequence[Box]) -> Sequence[Sequence[tuple[Block, Point]]]:
+    """The details column after column, and the legend in the first column of their last sheet that has room for it."""
+    filled = list(spread_out(tuple(d.block for d in drawn), cycle(columns)))
+    start = (len(filled) - 1) // len(columns) * len(columns)
+    filled += [()] * (start + len(columns) - len(filled))
+    for i, (left, bottom, _, high) in enumerate(columns, start):
+        top = min((at[1] - block.height for block, at in filled[i]), default=high)
+        if top - legend.height >= bottom:
+            filled[i] = (*filled[i], (legend.block, (left, top)))
+            return filled
+    return [*filled, ((legend.block, (columns[0][0], columns[0][3])),)]
 
 
 def _views(drawn: Sequence[Drawn], blocks: Iterable[tuple[Block, Point]]) -> tuple[InView, ...]:
@@ -114,7 +127,7 @@ def scale_of(cut: Cut, units: PaperUnits) -> Scale:
 def _head(number: int, said: Said, scale: Scale) -> tuple[Ink, ...]:
     return (
         Text((0.0, -4.0), f"{number}  {said.title}", 3.5, bold=True),
-        Text((0.0, -8.2), f"scale {scale.text}", 2.5),
+        Text((0.0, -8.2), f"scale {scale.text.lower()}", 2.5),
     )
 
 
@@ -146,7 +159,7 @@ def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:
     title, told = heading("Hatching", width), prose(note, width)
     rows = [(m, -title.height - SWATCH * i) for i, m in enumerate(m for m in NAMES if m in used)]
     low = -title.height - SWATCH * len(rows) - 2.0
-    names = (Text((15.0, y - 3.1), NAMES[m], 2.5, "left", "middle") for m, y in rows)
+    names = (Text((15.0, y - 2.9), NAMES[m], 2.5, "left", "middle") for m, y in rows)
     view = InView(
         View(1.0, (0.0, 0.0)),
         tuple(piece for m, y in rows for piece in _swatch(m, y)),
@@ -157,5 +170,5 @@ def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:
 
 
 def _swatch(material: Material, top: float) -> tuple[Piece, ...]:
-    ring = rectangle(0.0, top - 5.4, 12.0, top - 0.8)
+    ring = rectangle(0.0, top - 5.0, 12.0, top - 0.8)
     return (Hatch((ring,), PATTERNS[material]), Outline(ring, "visible"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from itertools import chain
 
@@ -18,7 +19,7 @@ from generator.drawings.flow import Block, Box, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.scales import Scale
 from generator.drawings.shop_views import distinct
-from generator.drawings.support_marks import supports_of
+from generator.drawings.support_marks import stands, supports_of
 from generator.model.features import Feature
 from generator.model.geometry import Point, Ring, box, rectangle
 from generator.model.job import Job
@@ -31,6 +32,8 @@ from generator.units import PaperUnits, label
 KIND = "Built-in"
 CLEAR = 4.0
 """mm between a view's edge and its dimension line."""
+AWRY = 0.1
+"""A piece that leans by more of its length than this has no one place across a face."""
 SHOWN = 38.0
 """mm of framing shown beyond a face's boards."""
 ORDER = {
@@ -128,11 +131,12 @@ def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
 def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> tuple[Block, ...]:
     units = job.room.choices.paper_units
     how = (
-        "Each face is seen from the room's side, its boards measured from their lower left corner. Dashed: framing "
-        "behind. Small circles: screws with their washers. Every arris and inner corner gets a folded band."
+        "Each face is seen from the room's side; boards and centres of framing are measured from the lower left corner "
+        'of its boards, those of "its side" on another face. Dashed: framing behind. Small circles: screws with their '
+        "washers. Every arris and inner corner gets a folded band."
     )
     rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
-    columns = (Column("Board", 36), Column("Is", 21), Column("Size", 30), Column("Sheet", 13))
+    columns = (Column("Board", 32.4), Column("Is", 17.4), Column("Size", 29.2), Column("Sheet", 13))
     name = feature_name(feature)
     return (
         heading(name[:1].upper() + name[1:], PANEL, 5.0),
@@ -145,10 +149,28 @@ def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> t
 
 
 def _lumber(job: Job, faces: Sequence[Wall], units: PaperUnits) -> tuple[Block, ...]:
-    pieces = [(face, s) for face in faces for s in supports_of(job, face)]
-    rows = [(s.same_as or s.id, face.face, s.kind, _length(job, s, units), s.origin) for face, s in pieces]
-    columns = (Column("Piece", 35), Column("Behind", 16), Column("Is", 15), Column("Length", 21), Column("", 13))
-    return table(columns, rows, PANEL, "Framing") if rows else ()
+    """Piece by piece, below the title of the face that they stand behind."""
+    rows: list[tuple[str, ...]] = []
+    for face in faces:
+        pieces = supports_of(job, face)
+        rows += [(face_title(face), "", "", "")] if pieces else []
+        rows += [(s.same_as or s.id, s.kind, _centre(job, face, s, units), _length(job, s, units)) for s in pieces]
+    columns = (Column("Piece", 35), Column("Is", 16), Column("Centre", 22.5), Column("Length", 18.5))
+    return table(columns, rows, PANEL, 'Framing, to add unless "found"') if rows else ()
+
+
+def _centre(job: Job, face: Wall, support: Support, units: PaperUnits) -> str:
+    """Of an upright piece from the left edge of the face's boards, of a lying one from their lower edge.
+
+    What stands there already, and what is placed by the face that it lies behind, have it elsewhere.
+    """
+    if support.origin == "found" or support.same_as:
+        return "found" if support.origin == "found" else "its side"
+    left, low, _, _ = box([p for b in boards_of(job, face) for p in b.outline])
+    (u0, v0), (u1, v1) = support.axis
+    if min(abs(u1 - u0), abs(v1 - v0)) > AWRY * math.dist(*support.axis):
+        return "as drawn"
+    return label((u0 + u1) / 2 - left, units) if stands(support) else f"{label((v0 + v1) / 2 - low, units)} up"
 
 
 def _length(job: Job, support: Support, units: PaperUnits) -> str:

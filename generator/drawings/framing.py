@@ -23,7 +23,7 @@ from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside, widest
 from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
-from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said
+from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said, wall_name
 from generator.drawings.soffit_marks import hung_ink, hung_stops
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
@@ -65,7 +65,7 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
         *_up(seen, up),
         *finding_flags(seen, shown),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, marks, _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall_name(wall)}", seen, model, marks, _notes(seen))
 
 
 def fittings_of(job: Job, wall: Wall) -> tuple[PlannedFitting, ...]:
@@ -124,19 +124,26 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
         for f in fittings_of(job, wall)
     ]
     stops += [*mount_stops(job, wall), *hung_stops(job, wall)]
-    top = box(wall.outline)[3]
-    stops.append((top, "framing " + said(job, top, (f"{wall.path}.height",))))
+    stops += _top_stops(job, wall)
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
 
 
+def _top_stops(job: Job, wall: Wall) -> Iterator[tuple[float, str]]:
+    """Where the framing ends; below a rake the height of each of its corners."""
+    floor, entered = box(wall.outline)[1], [f"{wall.path}.heights.{i}.is" for i in range(len(wall.outline))]
+    for top in {tidy(v): v for _, v in wall.outline if v > floor + TOUCH}.values():
+        yield top, "framing " + said(job, top, (f"{wall.path}.height", *entered))
+
+
 def _deck_stops(job: Job, side: PlannedSide) -> Iterator[tuple[float, str]]:
-    """Deck and flange's top; of a deck out of level both at either end."""
+    """Deck, and top of the flange or of a tray's lining; of a deck out of level all at either end."""
+    upstand = "lining" if job.room.base.tray else "flange"
     ends, rise = (side.deck[0][1], side.deck[-1][1]), flange_rise(side)
     names = ("",) if abs(ends[1] - ends[0]) <= TOUCH else (" at left", " at right")
     for i, (name, deck) in enumerate(zip(names, ends, strict=False)):
         yield deck, f"deck{name} " + said(job, deck, (f"base.decks.{side.wall}.{i}", "base.deck"))
         if rise > TOUCH:
-            yield tidy(deck + rise), f"flange{name} " + said(job, deck + rise)
+            yield tidy(deck + rise), f"{upstand}{name} " + said(job, deck + rise)
 
 
 def _moves(job: Job, wall: Wall, findings: tuple[Finding, ...]) -> tuple[tuple[Support, float], ...]:
@@ -234,7 +241,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}. {furring_words(job, wall)}".rstrip()
     )
     return (
-        heading(f"Framing, {wall.id} wall", width, 5.0),
+        heading(f"Framing, {wall_name(wall)}", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
         prose(how, width),
         prose(duty, width),

@@ -45,13 +45,22 @@ def lengths_in(units: Units | PaperUnits) -> str:
     return f"Lengths in {either(units, 'inches', 'millimetres')}."
 
 
+def wall_name(wall: Wall) -> str:
+    """Its id and what it is; the id alone where that says it."""
+    return wall.id if wall.id.endswith("wall") else f"{wall.id} wall"
+
+
 POUND = 0.45359237
 """kg in one pound, exact by definition (international yard and pound agreement, 1959)."""
 
 
 def weight_text(kg: float, units: Units | PaperUnits) -> str:
-    """A weight in kg, or in pounds where lengths are in inches."""
-    return either(units, f"{kg / POUND:.1f} lb", f"{kg:.1f} kg")
+    """A weight in kg, or in pounds where lengths are in inches; what would read as nothing is said to be little."""
+    return either(units, _tenths(kg / POUND) + " lb", _tenths(kg) + " kg")
+
+
+def _tenths(weight: float) -> str:
+    return f"{weight:.1f}" if weight >= 0.05 else "< 0.1"
 
 
 def support_paths(support: FoundSupport) -> tuple[str, ...]:

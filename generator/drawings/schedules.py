@@ -127,7 +127,8 @@ def _sheet_row(job: Job, sheet: Sheet) -> tuple[str, ...]:
 def _proof(job: Job, width: float) -> Block:
     proof = job.plan.proof
     state = "proven least" if proof.proven else "not proven least"
-    return prose(f"Purchase by {proof.objective}: {state}. {proof.scope}", width)
+    least = proof.objective.replace("mm2 of", "area of")
+    return prose(f"Purchase by {least}: {state}. {proof.scope}", width)
 
 
 def findings_leaves(job: Job) -> tuple[Leaf, ...]:

@@ -22,6 +22,7 @@ from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, flags
 from generator.drawings.mount_marks import fixing_ink, fixing_note
+from generator.drawings.said import wall_name
 from generator.model.geometry import Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Band, PlannedSide
@@ -66,7 +67,7 @@ def _sealing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
         *(*base_ink(job, wall), *wall_ink(wall), *_under(job, wall), *band_ink(job, wall)),
         *(*_strips(job, wall), *fixing_ink(job, wall), *corner_ink(job, wall)),
     )
-    return assembled(KIND, f"{KIND}, {wall.id} wall", seen, model, _numbers(seen), _notes(seen))
+    return assembled(KIND, f"{KIND}, {wall_name(wall)}", seen, model, _numbers(seen), _notes(seen))
 
 
 def _under(job: Job, wall: Wall) -> tuple[Ink, ...]:
@@ -158,7 +159,7 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
         "skins over."
     )
     return (
-        heading(f"Sealing, {wall.id} wall", width, 5.0),
+        heading(f"Sealing, {wall_name(wall)}", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
         prose(how, width),
         prose(patch_words(job, (wall,), "this wall"), width),
@@ -171,13 +172,13 @@ def patch_words(job: Job, walls: Sequence[Wall], where: str) -> str:
     """How many patches there are, and how large."""
     count = sum(band.kind == "patch" for wall in walls for band in bands_of(job, wall))
     side = label(job.room.choices.band.patch_side, job.room.choices.paper_units)
-    return f"Patches on {where}: {count}, {side} square."
+    return f"Patches on {where}: {count}, {side} square." if count else f"No patches on {where}."
 
 
 def band_table(job: Job, bands: Sequence[Band], numbers: Mapping[str, str], width: float) -> tuple[Block, ...]:
     """The pieces by number, with their lengths and what they lap of each other."""
     rows = [(numbers[b.id], _named(b), _length(job, b), _laps(b, numbers)) for b in bands]
-    columns = (Column("No.", 10), Column("Piece", 36), Column("Length as cut", 26), Column("Laps", 30))
+    columns = (Column("No.", 8), Column("Piece", 40), Column("Length as cut", 25), Column("Laps", 19))
     return table(columns, rows, width, "Bands and collars") if rows else ()
 
 

@@ -162,15 +162,20 @@ def _reach(face: Placed, opening: Opening) -> float:
     return max(1.8, opening.diameter / 2 * face.view.scale + 1.0)
 
 
+def _taken(face: Placed, opening: Opening) -> Ring:
+    """What an opening and its centre lines take on paper."""
+    (x, y), reach = face.point(opening.centre), _reach(face, opening)
+    outline = () if opening.diameter else face.ring(opening.ring)
+    return rectangle(*box(((x - reach, y - reach), (x + reach, y + reach), *outline)))
+
+
 def _mark(face: Placed) -> tuple[Ink, ...]:
     """The mark on the front, clear of the openings; the back says that it is the back.
 
     On a board too small for it the heading and the title must do: writing never hides an outline.
     """
     words = face.board.id if face.face == "front" else "back"
-    reach = [_reach(face, o) for o in face.board.openings]
-    spots = zip((face.point(o.centre) for o in face.board.openings), reach, strict=True)
-    taken = [rectangle(x - r, y - r, x + r, y + r) for (x, y), r in spots]
+    taken = [_taken(face, o) for o in face.board.openings]
     block, inside = Block((words,), bold=True, mask=True), face.ring(face.board.outline)
     tried = (fit_block(block, inside, taken, (height,), clear=0.6) for height in (3.5, 2.5))
     return next((found for found in tried if found), ())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from generator.drafting.ink import Ink, Line, Outline, Text
@@ -17,6 +17,8 @@ from generator.model.room import Wall
 
 APART = 1.5
 """mm on paper between numbers that stand beside each other, as those of plates that lie on one another."""
+RAISED = 4.0
+"""mm on paper from a number to one above it."""
 
 
 def supports_of(job: Job, wall: Wall) -> tuple[Support, ...]:
@@ -70,7 +72,8 @@ def support_tags(seen: Elevation) -> tuple[Ink, ...]:
         if stands(s)
     ]
     level = sorted((s for s in supports if not stands(s)), key=lambda s: (middle(s)[1], middle(s)[0], s.id))
-    return (*row_above(above, seen.hull[3] + 5.0), *_apart([_level_tag(seen, s) for s in level]))
+    on_faces = _apart([(_level_tag(seen, s), seen.view.x(box(s.outline)[2])) for s in level])
+    return (*row_above(above, seen.hull[3] + 5.0), *on_faces)
 
 
 def _level_tag(seen: Elevation, support: Support) -> Text:
@@ -80,14 +83,22 @@ def _level_tag(seen: Elevation, support: Support) -> Text:
     return Text(at, tag(support), 2.5, "centre", "middle", bold=support.origin == "added")
 
 
-def _apart(tags: Sequence[Text]) -> tuple[Text, ...]:
-    """Each where it was wanted, or moved to the right of those before it that it would touch."""
+def _apart(tags: Sequence[tuple[Text, float]]) -> tuple[Text, ...]:
+    """Each where it was wanted, else right of those before it, up to its piece's right end, else above them."""
     kept: list[Text] = []
-    for text in tags:
-        while other := next((t for t in kept if _touch(t, text)), None):
-            text = replace(text, at=(other.at[0] + _half(other) + APART + _half(text), text.at[1]))
-        kept.append(text)
+    for text, end in tags:
+        beside = _moved(text, kept, lambda t, other: (other.at[0] + _half(other) + APART + _half(t), t.at[1]))
+        if beside.at[0] + _half(beside) > end:
+            beside = _moved(text, kept, lambda t, other: (t.at[0], other.at[1] + RAISED))
+        kept.append(beside)
     return tuple(kept)
+
+
+def _moved(text: Text, kept: Sequence[Text], away: Callable[[Text, Text], Point]) -> Text:
+    """Moved on from each that it touches until it touches none."""
+    while other := next((t for t in kept if _touch(t, text)), None):
+        text = replace(text, at=away(text, other))
+    return text
 
 
 def _touch(one: Text, other: Text) -> bool:
