@@ -100,7 +100,8 @@ def _size(job: Job, board: Board) -> str:
 
 
 def _material(job: Job, board: Board) -> str:
-    stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id)
+    """What it is made of, in the words before the first comma: its coating shows, and words cut off say nothing."""
+    stock = next((s.material for s in job.plan.stocks if s.id == board.stock_id), board.stock_id).split(",")[0]
     stock = shortened(stock, PLAIN[-1], job.room.choices.label.width - 2 * PAD - CODE - BESIDE)
     return f"{stock}, {thickness_named(board.thickness, job.room.choices.paper_units)} thick"
 
