@@ -80,12 +80,15 @@ def label_size(lengths: Iterable[float], units: Units | PaperUnits) -> str:
 
 
 def _label(mm: float, units: Units) -> str:
-    if units == "mm":
-        return str(_half_up(mm))
-    sixteenths = _half_up(mm / INCH * 16)
-    sign = "-" if sixteenths < 0 else ""
-    whole, rest = divmod(abs(sixteenths), 16)
-    fraction = str(Fraction(rest, 16)) if rest else ""
+    return str(_half_up(mm)) if units == "mm" else _inches(mm, 16)
+
+
+def _inches(mm: float, parts: int) -> str:
+    """Inches with a fraction, to one of so many parts of an inch."""
+    steps = _half_up(mm / INCH * parts)
+    sign = "-" if steps < 0 else ""
+    whole, rest = divmod(abs(steps), parts)
+    fraction = str(Fraction(rest, parts)) if rest else ""
     return sign + " ".join(part for part in (str(whole) if whole or not rest else "", fraction) if part) + '"'
 
 
@@ -101,14 +104,14 @@ def label_feet(mm: float, units: Units) -> str:
 
 
 def label_opening(mm: float, units: Units | PaperUnits) -> str:
-    """A diameter as paper says it: 0.01 in or 0.1 mm, rounded half up."""
+    """A diameter as paper says it, to the size of a drill: 1/32 in or 0.1 mm, rounded half up."""
     return in_each(units, lambda one: _label_opening(mm, one))
 
 
 def _label_opening(mm: float, units: Units) -> str:
-    size, step = (mm / INCH, "0.01") if units == "in" else (mm, "0.1")
-    rounded = Decimal(repr(round(size, 9))).quantize(Decimal(step), ROUND_HALF_UP)
-    return f'{rounded}"' if units == "in" else str(rounded)
+    if units == "in":
+        return _inches(mm, 32)
+    return str(Decimal(repr(round(mm, 9))).quantize(Decimal("0.1"), ROUND_HALF_UP)).removesuffix(".0")
 
 
 def label_thickness(mm: float, units: Units | PaperUnits) -> str:
@@ -117,7 +120,7 @@ def label_thickness(mm: float, units: Units | PaperUnits) -> str:
 
 
 def _label_thickness(mm: float, units: Units) -> str:
-    return _label(mm, "in") if units == "in" else _label_opening(mm, "mm").removesuffix(".0")
+    return _label(mm, "in") if units == "in" else _label_opening(mm, "mm")
 
 
 def label_named(mm: float, units: Units | PaperUnits) -> str:

@@ -241,8 +241,11 @@ def test_labels_in_feet_say_the_zero() -> None:
 
 
 def test_an_opening_is_said_finer() -> None:
-    assert label_opening(0.875 * INCH, "in") == '0.88"'
-    assert label_opening(1.09 * INCH, "in") == '1.09"'
+    """To 1/32 in, which a tape and a set of drills have; 1.09 in is 34.88 of them."""
+    assert label_opening(0.875 * INCH, "in") == '7/8"'
+    assert label_opening(1.09 * INCH, "in") == '1 3/32"'
+    assert label_opening(5 * INCH, "in") == '5"'
+    assert label_opening(120, "mm") == "120"
     assert label_opening(15.05, "mm") == "15.1"
 
 
@@ -269,7 +272,7 @@ BOTH = PaperUnits("in", "mm")
         (label(1226, PaperUnits("mm", "in")), '1226 [48 1/4"]'),
         (label(1226, PaperUnits("mm")), "1226"),
         (label_size((36 * INCH, 60 * INCH), BOTH), '36" x 60" [914 x 1524]'),
-        (label_opening(1.25 * INCH, BOTH), '1.25" [31.8]'),
+        (label_opening(1.25 * INCH, BOTH), '1 1/4" [31.8]'),
         (label_thickness(12.5, PaperUnits("mm", "in")), '12.5 [1/2"]'),
         (label_named(6, PaperUnits("in", "mm")), '1/4" [6 mm]'),
         (size_named((914, 1524), PaperUnits("mm", "in")), '914 x 1524 mm [36" x 60"]'),

@@ -90,7 +90,7 @@ def _result(job: Job) -> str:
 
 def _general(job: Job, width: float) -> tuple[Block, ...]:
     units = job.room.choices.paper_units
-    step = either(units, "1/16 in", "1 mm")
+    step = either(units, "1/16 in (diameters to 1/32 in)", "1 mm (diameters to 0.1 mm)")
     datum = job.plan.walls[0].datum_name if job.plan.walls else job.room.datum
     notes = (
         f"Walls are seen from inside the room and listed left to right. Widths run from a wall's framing corner, "

@@ -114,7 +114,7 @@ def test_a_shop_drawing_measures_every_cut_from_its_own_two_edges() -> None:
     """Openings at 15-7/8 - 5/8 from A and 28, 23, 78 less 1/4 from B; diameters of worked-room.md."""
     words = set(_words(_page("Board B-right-1")))
     assert {'15 1/4"', '27 3/4"', '22 3/4"', '77 3/4"', '35 3/8"', '18 1/2"', '95 5/8"'} <= words
-    assert {'1.09" dia.', '0.88" dia.', '5.00" dia.'} <= words
+    assert {'1 3/32" dia.', '7/8" dia.', '5" dia.'} <= words
     assert {"FRONT", "BACK, mirrored", 'rabbet 1/4" deep'} <= words
 
 

@@ -42,7 +42,7 @@ def test_the_right_wall_has_its_fittings_from_the_floor_and_from_the_edges_of_th
     words = _words(page)
     row = words.index("B-right-1", words.index("BOARD"))
     assert words[row : row + 4] == ["B-right-1", '31 3/8"', '18 1/2"', "notch: cut to both lines"]
-    valve = words.index('valve, centre: 5.00" diameter')
+    valve = words.index('valve, centre: 5" diameter')
     assert words[valve - 3 : valve] == ["B-right-1", '15 1/4"', '27 3/4"']
 
 
