@@ -24,9 +24,9 @@ from generator.units import PaperUnits, label, label_size
 KIND = "Cut sheet"
 LIST = (
     Column("Cut", 11.0, "right"),
-    Column("Saw", 24.0),
+    Column("Saw", 33.0),
     Column("Measure", 50.0),
-    Column("Makes", 70.0),
+    Column("Makes", 61.0),
 )
 LIST_WIDTH = sum(column.width for column in LIST)
 BESIDE = 14.0

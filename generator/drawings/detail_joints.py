@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import Patch, ScrewTrace, Seen
-from generator.drawings.detail_said import Said, Size, band_notes, bands_over, full_leg, part_notes, rings_of
+from generator.drawings.detail_said import Said, Size, band_notes, bands_over, full_leg, halves, part_notes, rings_of
 from generator.model.geometry import TOUCH, Point, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
@@ -198,7 +198,7 @@ def _over(shown: Seen) -> tuple[Note, ...]:
     """The band over the joint at x = 0, and how far it lies to either side."""
     units, sizes = shown.job.room.choices.paper_units, _across(shown)
     width = label(shown.job.room.choices.band.width, units)
-    sides = " and ".join(dict.fromkeys(label(size.mm, units) for size in sizes))
+    sides = " and ".join(dict.fromkeys(halves(size.mm, units) for size in sizes))
     words = f"band {width} wide over the joint, bedded in mortar, {sides} to each side"
     return tuple(Note(note.at, words) for note in band_notes(shown, "seam"))
 
@@ -234,7 +234,7 @@ def _screw(shown: Seen) -> Said:
         Note((x + half * 0.8, y + 0.5), f"washer {label(2 * half, units)}, flush in the skin, not through it"),
         Note(
             trace.tip,
-            f"{name} {label(trace.screw.length, units)} long {verb[support.material]} {label(bite, units)}{least}",
+            f"{name} {label(trace.screw.length, units)} long {verb[support.material]} {halves(bite, units)}{least}",
         ),
         *(
             band_notes(shown, "patch")

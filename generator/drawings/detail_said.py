@@ -13,7 +13,7 @@ from generator.drawings.detail_ink import BandTrace, Patch, Seen, polygons
 from generator.model.frames import Vector
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.planning.cuts import bottom_at
-from generator.units import label, label_thickness
+from generator.units import PaperUnits, label, label_thickness
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -100,7 +100,7 @@ def bands_over(shown: Seen, kind: str, over: frozenset[str] = frozenset()) -> li
 def _band_note(shown: Seen, traces: list[BandTrace]) -> Note:
     units = shown.job.room.choices.paper_units
     width, side = (label(size, units) for size in (shown.job.room.choices.band.width, _patch(shown)))
-    legs = " and ".join(dict.fromkeys(label(full_leg(shown, t), units) for t in traces))
+    legs = " and ".join(dict.fromkeys(halves(full_leg(shown, t), units) for t in traces))
     how = {
         "base": f"band {width} wide, bedded in mortar, {_up_and_down(shown, traces[0])}",
         "corner": f"band {width} wide, folded, bedded in mortar, {legs} on each side",
@@ -109,6 +109,11 @@ def _band_note(shown: Seen, traces: list[BandTrace]) -> Note:
     }
     trace = max(traces, key=lambda t: (round(t.length, 3), t.p))
     return Note(trace.middle, how.get(trace.band.kind, trace.band.kind))
+
+
+def halves(mm: float, units: PaperUnits) -> str:
+    """As `label`, but a half millimetre stays one: 62.5 to either side of a joint make a band of 125."""
+    return (label_thickness if abs(2 * mm - round(2 * mm)) <= TOUCH else label)(mm, units)
 
 
 def _patch(shown: Seen) -> float:

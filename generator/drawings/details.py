@@ -15,7 +15,7 @@ from generator.drawings.detail_base import base_said
 from generator.drawings.detail_ink import detail_ink, seen
 from generator.drawings.detail_joints import joint_said
 from generator.drawings.detail_masonry import masonry_notes, masonry_patches
-from generator.drawings.detail_said import Said, Size
+from generator.drawings.detail_said import Said, Size, halves
 from generator.drawings.flow import Block, Box, columns_of, heading, prose, spread_out
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.materials import NAMES, PATTERNS, Material, material_of
@@ -24,7 +24,7 @@ from generator.drawings.stamp import stamp_of
 from generator.model.geometry import Point, rectangle
 from generator.model.job import Job
 from generator.planning.cuts import Cut, detail_cuts
-from generator.units import PaperUnits, label
+from generator.units import PaperUnits
 
 KIND = "Details"
 CELL = 118.0
@@ -139,13 +139,13 @@ def _dimensions(job: Job, sizes: Sequence[Size], view: View, cut: Cut) -> tuple[
         counts[size.axis] += 1
         off = LINE * counts[size.axis] - 1.6
         line = view.y(cut.window[3]) + off if size.axis == "x" else view.x(cut.window[0]) - off
-        text = label(size.mm, job.room.choices.paper_units)
+        text = halves(size.mm, job.room.choices.paper_units)
         dims.append(Dimension(view.point(size.p), view.point(size.q), size.axis, line, text, size.mm))
     return staggered(dims, CEILING)
 
 
 def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:
-    """A square of each hatch that the details use."""
+    """A square of each hatch that the details use, in two columns."""
     used: set[Material] = {material_of(job, c.frame, p) for c in cuts for p in job.sections[c.name].parts}
     used |= {"sealant", "mortar"}
     if any(c.kind == "wallboard" for c in cuts):
@@ -154,21 +154,25 @@ def _legend(job: Job, cuts: Iterable[Cut], width: float) -> Drawn:
         used.add("lining")
     note = (
         "Parts are cut through the solids of the model. Band and mortar are drawn thicker than they are; sealant, "
-        "bands, screws, linings and wallboard are drawn from the numbers of the plan."
+        "bands, screws, linings and wallboard are drawn from the numbers of the plan. The form of a tub, base or tray "
+        "below its deck is for show."
     )
     title, told = heading("Hatching", width), prose(note, width)
-    rows = [(m, -title.height - SWATCH * i) for i, m in enumerate(m for m in NAMES if m in used)]
-    low = -title.height - SWATCH * len(rows) - 2.0
-    names = (Text((15.0, y - 2.9), NAMES[m], 2.5, "left", "middle") for m, y in rows)
+    shown = [m for m in NAMES if m in used]
+    half = (len(shown) + 1) // 2
+    rows = [(m, (width / 2 * (i // half), -title.height - SWATCH * (i % half))) for i, m in enumerate(shown)]
+    low = -title.height - SWATCH * half - 2.0
+    names = (Text((x + 15.0, y - 2.9), NAMES[m], 2.5, "left", "middle") for m, (x, y) in rows)
     view = InView(
         View(1.0, (0.0, 0.0)),
-        tuple(piece for m, y in rows for piece in _swatch(m, y)),
+        tuple(piece for m, at in rows for piece in _swatch(m, at)),
         (*title.ink, *names, *move(told.ink, 0.0, low)),
         patched=False,
     )
     return Drawn(view, told.height - low, standard_scales(job.room.choices.drawing_units)[0])
 
 
-def _swatch(material: Material, top: float) -> tuple[Piece, ...]:
-    ring = rectangle(0.0, top - 5.0, 12.0, top - 0.8)
+def _swatch(material: Material, at: Point) -> tuple[Piece, ...]:
+    x, top = at
+    ring = rectangle(x, top - 5.0, x + 12.0, top - 0.8)
     return (Hatch((ring,), PATTERNS[material]), Outline(ring, "visible"))

@@ -17,7 +17,7 @@ from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job, Section, SectionPart
 from generator.model.plan import Board
 from generator.planning.cuts import upright
-from generator.units import PaperUnits, label
+from generator.units import PaperUnits, label, label_thickness
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -91,7 +91,7 @@ def _sizes(board: Board, units: PaperUnits, view: View, window: Box) -> tuple[In
     """Thickness above, height of the rabbet at the side."""
     top, t = view.y(window[3]), board.thickness
     a, b = view.point((0.0, window[3])), view.point((t, window[3]))
-    ink: list[Ink] = [Dimension(a, b, "x", top + 3.0, label(t, units), t)]
+    ink: list[Ink] = [Dimension(a, b, "x", top + 3.0, label_thickness(t, units), t)]
     rabbet = _rabbet(board)
     if rabbet:
         height = rabbet[3] - rabbet[1]
