@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import repeat
 
 from generator.drawings.boards import size_text
@@ -11,7 +11,7 @@ from generator.drawings.confirm import CONFIDENCE, limit_text, measure_text, ope
 from generator.drawings.elevation import pages_of
 from generator.drawings.flow import Block, Column, flow, heading, prose, table
 from generator.drawings.leaf import CONTINUED, Leaf, area
-from generator.drawings.numbered import numbered, told
+from generator.drawings.numbered import Numbered, numbered, told
 from generator.drawings.said import weight_text
 from generator.model.findings import Finding
 from generator.model.job import Job
@@ -135,22 +135,46 @@ def findings_leaves(job: Job) -> tuple[Leaf, ...]:
     """All findings that are not plain passes, numbered as the flags are; then the passes, rule by rule."""
     width = _width(job)
     columns = (
-        Column("No.", 12, "right"),
-        Column("Verdict", 20),
+        Column("No.", 18, "right"),
+        Column("Verdict", 18),
         Column("Phase", 20),
         Column("Rule", 44),
         Column("Wall", 18),
         Column("Found, limit, cure", 122),
         Column("Line", 14, "right"),
     )
-    rows = [_finding_row(job, n.number, n.finding) for n in numbered(job)]
+    rows = [_finding_row(job, alike) for alike in _alike(job)]
     listed = table(columns, rows, width, "Findings") if rows else (prose("No findings but passes.", width),)
     return _pages(job, "Findings", "Findings", (*listed, *_held(job, width)))
 
 
-def _finding_row(job: Job, number: int, f: Finding) -> tuple[str, ...]:
-    line = str(f.line) if f.line else ""
-    return (str(number), f.verdict, f.phase, f.rule, f.place.wall or "all", told(job, f), line)
+def _alike(job: Job) -> tuple[tuple[Numbered, ...], ...]:
+    """Each finding by itself, but notes without a value that say the same of one place together."""
+    groups: dict[tuple[object, ...], list[Numbered]] = {}
+    for n in numbered(job):
+        f = n.finding
+        own = 0 if f.verdict == "note" and f.measured is None else n.number
+        groups.setdefault((own, f.place.wall, told(job, f), f.line), []).append(n)
+    return tuple(map(tuple, groups.values()))
+
+
+def _finding_row(job: Job, alike: tuple[Numbered, ...]) -> tuple[str, ...]:
+    f = alike[0].finding
+    numbers = _spans([n.number for n in alike])
+    rules = ", ".join(dict.fromkeys(n.finding.rule for n in alike))
+    phases = ", ".join(dict.fromkeys(n.finding.phase for n in alike))
+    return (numbers, f.verdict, phases, rules, f.place.wall or "all", told(job, f), str(f.line) if f.line else "")
+
+
+def _spans(numbers: Sequence[int]) -> str:
+    """Rising numbers, three and more in a row as their first and last: `8, 9, 12 to 15`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and runs[-1][-1] == number - 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(f"{r[0]} to {r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
 
 
 def _held(job: Job, width: float) -> tuple[Block, ...]:

@@ -15,7 +15,9 @@ from generator.drafting.ink import Dimension, Ink, Line, Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page, text_box
 from generator.drawings.scales import standard_scales
+from generator.drawings.schedules import findings_leaves
 from generator.drawings.set import draw_set
+from generator.model.findings import Finding, Place
 from generator.model.geometry import box
 from generator.units import Units
 from generator.writers.pdf import pdf_bytes
@@ -211,3 +213,14 @@ def test_leaders_of_flags_start_at_their_findings() -> None:
     spot = (left + 15.875 * 25.4 / 24, bottom + 28 * 25.4 / 24)
     starts = [item.start for item in page.ink if isinstance(item, Line) and item.layer == "dimension"]
     assert any(abs(x - spot[0]) < 0.01 and abs(y - spot[1]) < 0.01 for x, y in starts)
+
+
+def test_notes_that_say_the_same_share_a_row_and_no_number_is_lost() -> None:
+    """Three rules that do not apply for one reason, and a fourth for its own between the second and the third."""
+    job = set_job("letter", "in", False)
+    note = Finding("fit", "found", "note", "not asked for", None, None, None, Place("", ()), None, "", 0)
+    notes = (note, replace(note, rule="square"), replace(note, subject="no curb"), replace(note, rule="stagger"))
+    (leaf,) = findings_leaves(replace(job, findings=notes))
+    words = [one.text for one in leaf.ink if isinstance(one, Text)]
+    assert {"1, 2, 4", "fit, square, stagger", "3", "no curb."} <= set(words)
+    assert words.count("not asked for.") == 1
