@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from itertools import chain
 
 from generator.drafting.dimension import running
-from generator.drafting.ink import Circle, Ink, Outline, Stop, Text
+from generator.drafting.ink import Circle, Ink, Outline, Stop, Text, View
 from generator.drafting.inview import Piece, Symbol, round_symbol
 from generator.drafting.page import text_box
 from generator.drafting.spot import Block, fit_block, place_block
@@ -119,6 +119,13 @@ def screw_ink(job: Job, wall: Wall) -> tuple[Symbol, ...]:
     return tuple(round_symbol("screw", f.point, f.washer_diameter, "screw", f.id) for f in screws)
 
 
+def screw_spots(job: Job, wall: Wall, view: View) -> tuple[Ring, ...]:
+    """What the wall's screws take on paper."""
+    screws = [f for f in job.plan.fasteners if f.wall == wall.id]
+    circles = ((view.point(f.point), f.washer_diameter / 2 * view.scale) for f in screws)
+    return tuple(rectangle(x - r, y - r, x + r, y + r) for (x, y), r in circles)
+
+
 def opening_shape(opening: Opening) -> Ink:
     """Round or by its ring, in the wall frame."""
     if opening.diameter:
@@ -155,7 +162,8 @@ def _mark(seen: Elevation, board: Board) -> tuple[Ink, ...]:
     taken = [*(rectangle(*b) for b in names), *(_keep_out(seen, o) for o in board.openings), *mouths]
     words = Block((board.id,), bold=True, mask=True)
     inside = tuple(seen.view.point(p) for p in board.outline)
-    return fit_block(words, inside, taken, MARK, (0.0,), 1.0) or place_block(words, inside, taken, MARK, 1.0)
+    clear = fit_block(words, inside, [*taken, *screw_spots(seen.job, seen.wall, seen.view)], MARK, (0.0,), 0.6)
+    return clear or fit_block(words, inside, taken, MARK, (0.0,), 1.0) or place_block(words, inside, taken, MARK, 1.0)
 
 
 def _keep_out(seen: Elevation, opening: Opening) -> Ring:

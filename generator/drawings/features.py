@@ -11,8 +11,8 @@ from generator.drafting.ink import Ink, Outline, Stop, Text, View
 from generator.drafting.inview import InView, Piece
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block as Words
-from generator.drafting.spot import place_block
-from generator.drawings.boards import boards_of, screw_ink, size_text
+from generator.drafting.spot import fit_block, place_block
+from generator.drawings.boards import boards_of, screw_ink, screw_spots, size_text
 from generator.drawings.elevation import PANEL, strip
 from generator.drawings.face_rows import TITLE, FaceSheet, Seen, face_leaves, face_title, faces_of, feature_name
 from generator.drawings.flow import Block, Box, Column, heading, prose, table
@@ -23,7 +23,7 @@ from generator.drawings.support_marks import stands, supports_of
 from generator.model.features import Feature
 from generator.model.geometry import Point, Ring, box, rectangle
 from generator.model.job import Job
-from generator.model.plan import Support
+from generator.model.plan import Board, Support
 from generator.model.room import Wall
 from generator.planning.lumber.plan import length_of
 from generator.planning.shapes import polygon, rings
@@ -111,12 +111,16 @@ def _view(job: Job, seen: Seen) -> InView:
         *(Outline(board.outline, "board") for board in boards),
         *screw_ink(job, seen.face),
     )
-    marks = [
-        place_block(Words((b.id,), bold=True, mask=True), tuple(seen.view.point(p) for p in b.outline), [], (2.5,), 0.6)
-        for b in boards
-    ]
+    marks = [_name(job, seen, board) for board in boards]
     title = Text((seen.hull[0], seen.hull[3] + 2.5), face_title(seen.face), 2.5, bold=True)
     return InView(seen.view, model, (*chain(*marks), title, *_running(job, seen)))
+
+
+def _name(job: Job, seen: Seen, board: Board) -> tuple[Text, ...]:
+    """The board's mark, off its screws where there is room."""
+    words, inside = Words((board.id,), bold=True, mask=True), tuple(seen.view.point(p) for p in board.outline)
+    clear = fit_block(words, inside, screw_spots(job, seen.face, seen.view), (2.5,), clear=0.6)
+    return clear or place_block(words, inside, (), (2.5,), 0.6)
 
 
 def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
@@ -131,9 +135,9 @@ def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
 def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> tuple[Block, ...]:
     units = job.room.choices.paper_units
     how = (
-        "Each face is seen from the room's side; boards and centres of framing are measured from the lower left corner "
-        'of its boards, those of "its side" on another face. Dashed: framing behind. Small circles: screws with their '
-        "washers. Every arris and inner corner gets a folded band."
+        "Each face is seen from the room's side; its boards are measured from their lower left corner, centres of "
+        'framing to add from the framing\'s own, those of "its side" on another face. Dashed: framing behind. Small '
+        "circles: screws with their washers. Every arris and inner corner gets a folded band."
     )
     rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
     columns = (Column("Board", 32.4), Column("Is", 17.4), Column("Size", 29.2), Column("Sheet", 13))
@@ -160,13 +164,13 @@ def _lumber(job: Job, faces: Sequence[Wall], units: PaperUnits) -> tuple[Block, 
 
 
 def _centre(job: Job, face: Wall, support: Support, units: PaperUnits) -> str:
-    """Of an upright piece from the left edge of the face's boards, of a lying one from their lower edge.
+    """Of an upright piece from the left end of the framing to add behind a face, of a lying one from its lower end.
 
     What stands there already, and what is placed by the face that it lies behind, have it elsewhere.
     """
     if support.origin == "found" or support.same_as:
         return "found" if support.origin == "found" else "its side"
-    left, low, _, _ = box([p for b in boards_of(job, face) for p in b.outline])
+    left, low, _, _ = box([p for s in supports_of(job, face) if s.origin == "added" for p in s.outline])
     (u0, v0), (u1, v1) = support.axis
     if min(abs(u1 - u0), abs(v1 - v0)) > AWRY * math.dist(*support.axis):
         return "as drawn"
