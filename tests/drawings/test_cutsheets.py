@@ -133,3 +133,16 @@ def test_a_rest_no_wider_than_the_saw_is_said_as_a_trim() -> None:
     plan = replace(job.plan, sheets=(replace(sheet, cut_tree=leaf),))
     said = [text for page in _texts(replace(job, plan=plan)) for text in page if text.startswith("trim to")]
     assert len(said) == 1
+
+
+def test_a_side_below_a_rake_remains_to_be_cut() -> None:
+    """The saw of the list knows level and upright cuts only."""
+    job = worked_job()
+    board = next(b for b in job.plan.boards if len(b.outline) == 4 and not b.openings)
+    raked = replace(
+        board, outline=(*board.outline[:2], (board.outline[2][0], board.outline[2][1] - 50.0), board.outline[3])
+    )
+    boards = tuple(raked if b is board else b for b in job.plan.boards)
+    pages = _texts(replace(job, plan=replace(job.plan, boards=boards)))
+    assert sum("slanting" in text for page in pages for text in page) == 1
+    assert not any("slanting" in text for page in _texts(job) for text in page)

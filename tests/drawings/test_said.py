@@ -50,3 +50,8 @@ def test_computed_lengths_are_within_half_a_step(mm: float) -> None:
 def test_weights_are_in_the_pounds_of_the_1959_agreement() -> None:
     assert weight_text(4.5359237, "in") == "10.0 lb"
     assert weight_text(4.5359237, "mm") == "4.5 kg"
+
+
+def test_a_board_that_weighs_next_to_nothing_is_not_said_to_weigh_nothing() -> None:
+    assert weight_text(0.02, "in") == "< 0.1 lb"
+    assert weight_text(0.05, "mm") == "0.1 kg"
