@@ -72,6 +72,8 @@ def amount(value: float, unit: str, units: Units | PaperUnits) -> str:
     if unit == "mm2":
         return either(units, f"{value / SQUARE_FOOT:.1f} sq ft", f"{value / 1e6:.2f} m²")
     number = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.1f}"
+    if isinstance(units, PaperUnits) and units.comma:
+        number = number.replace(".", ",")  # as the lengths beside it
     return f"{number} {unit.removesuffix('s') if number == '1' else unit}"
 
 

@@ -15,11 +15,11 @@ from generator.drafting.ink import Dimension, Ink, Line, Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page, text_box
 from generator.drawings.scales import standard_scales
-from generator.drawings.schedules import findings_leaves
+from generator.drawings.schedules import amount, findings_leaves
 from generator.drawings.set import draw_set
 from generator.model.findings import Finding, Place
 from generator.model.geometry import box
-from generator.units import Units
+from generator.units import PaperUnits, Units
 from generator.writers.pdf import pdf_bytes
 from tests.drawings.set_job import set_job
 
@@ -224,3 +224,8 @@ def test_notes_that_say_the_same_share_a_row_and_no_number_is_lost() -> None:
     words = [one.text for one in leaf.ink if isinstance(one, Text)]
     assert {"1, 2, 4", "fit, square, stagger", "3", "no curb."} <= set(words)
     assert words.count("not asked for.") == 1
+
+
+def test_a_volume_has_the_sign_before_decimals_that_lengths_have() -> None:
+    assert amount(82.7, "ml", PaperUnits("mm", comma=True)) == "82,7 ml"
+    assert amount(82.7, "ml", PaperUnits("in", "mm")) == "82.7 ml"
