@@ -181,10 +181,11 @@ def _whole_width(support: Record) -> Span:
 
 
 def _chord(board: Record, support: Record) -> float:
-    """How high a board is on the plumb line down the middle of a support: little of a tip under a slanting side."""
-    left, low, right, high = box(support["outline"])
+    """How high a board is on the plumb line down the middle of what it covers of a support: little in a tip."""
+    face = shape(board["outline"]).intersection(shape(support["outline"]))
+    left, low, right, high = face.bounds
     middle = (left + right) / 2
-    return float(shape(board["outline"]).intersection(LineString([(middle, low), (middle, high)])).length)
+    return float(face.intersection(LineString([(middle, low), (middle, high)])).length)
 
 
 def _row(plan: Record, board: Record, support: Record, span: Span, screws: list[Record]) -> Iterator[Violation]:
