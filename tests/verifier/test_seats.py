@@ -47,17 +47,17 @@ def without_the_middle_stud(plan: Record) -> None:
     plan["supports"] = [s for s in plan["supports"] if s not in gone]
 
 
-@pytest.mark.parametrize(
-    ("code", "change", "check"),
-    [
-        ("seat-lumber", square_ends, seats.check_before_boards),
-        ("seat-lumber", stud_as_high_as_the_seat, seats.check_apart),
-        ("seat-lumber", joist_through_the_ledger, seats.check_apart),
-        ("seat-edge", without_a_ledger, seats.check_edges),
-        ("screw-spacing", ledger_without_screws, seats.check_ledgers),
-        ("seat-span", without_the_middle_stud, seats.check_span),
-    ],
+MUTATIONS: tuple[tuple[str, Callable[[Record], None], Check], ...] = (
+    ("seat-lumber", square_ends, seats.check_before_boards),
+    ("seat-lumber", stud_as_high_as_the_seat, seats.check_apart),
+    ("seat-lumber", joist_through_the_ledger, seats.check_apart),
+    ("seat-edge", without_a_ledger, seats.check_edges),
+    ("screw-spacing", ledger_without_screws, seats.check_ledgers),
+    ("seat-span", without_the_middle_stud, seats.check_span),
 )
+
+
+@pytest.mark.parametrize(("code", "change", "check"), MUTATIONS)
 def test_a_seat_framed_wrongly_is_named(code: str, change: Callable[[Record], None], check: Check) -> None:
     plan = example("corner-seat")
     assert not list(check(plan))

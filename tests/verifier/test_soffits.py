@@ -92,25 +92,25 @@ def underside_notched(plan: Record) -> None:
     board["outline"] = [[u, v + 100.0 if v == low else v] for u, v in board["outline"]]
 
 
-@pytest.mark.parametrize(
-    ("code", "change", "check"),
-    [
-        ("soffit", boards_up_to_its_framing, soffits.check_soffits),
-        ("soffit", boards_that_end_short_of_it, soffits.check_soffits),
-        ("soffit", taken_where_there_is_none, soffits.check_soffits),
-        ("soffit", underside_lower, soffits.check_soffits),
-        ("soffit", front_farther_out, soffits.check_soffits),
-        ("fold", underside_lower, walls.check_folds),
-        ("wet-region", boards_up_to_its_framing, walls.check_wet_region),
-        ("screw-corner", washer_under_its_board, screws.check_each),
-        ("same-as", rail_seen_elsewhere, walls.check_lent),
-        ("screw-spacing", no_screws_overhead, screws.check_rows),
-        ("edge-role", edge_beside_it_called_free, edges.check_roles),
-        ("bearing-edge", no_stud_beside_it, edges.check_bearing),
-        ("band-cover", band_short_of_its_end, folded.check_folds_banded),
-        ("coverage", underside_notched, walls.check_coverage),
-    ],
+MUTATIONS: tuple[tuple[str, Callable[[Record], None], Check], ...] = (
+    ("soffit", boards_up_to_its_framing, soffits.check_soffits),
+    ("soffit", boards_that_end_short_of_it, soffits.check_soffits),
+    ("soffit", taken_where_there_is_none, soffits.check_soffits),
+    ("soffit", underside_lower, soffits.check_soffits),
+    ("soffit", front_farther_out, soffits.check_soffits),
+    ("fold", underside_lower, walls.check_folds),
+    ("wet-region", boards_up_to_its_framing, walls.check_wet_region),
+    ("screw-corner", washer_under_its_board, screws.check_each),
+    ("same-as", rail_seen_elsewhere, walls.check_lent),
+    ("screw-spacing", no_screws_overhead, screws.check_rows),
+    ("edge-role", edge_beside_it_called_free, edges.check_roles),
+    ("bearing-edge", no_stud_beside_it, edges.check_bearing),
+    ("band-cover", band_short_of_its_end, folded.check_folds_banded),
+    ("coverage", underside_notched, walls.check_coverage),
 )
+
+
+@pytest.mark.parametrize(("code", "change", "check"), MUTATIONS)
 def test_what_is_wrong_is_named(code: str, change: Callable[[Record], None], check: Check) -> None:
     plan = example(NAME)
     assert not list(check(plan))
