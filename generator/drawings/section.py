@@ -32,7 +32,7 @@ LEFT, WORDS = 16.0, 44.0
 
 def section_view(job: Job, board: Board, section: Section, space: Box) -> InView:
     """The section in its space, at the largest standard scale that fits."""
-    window, units = _window(board), job.room.choices.paper_units
+    window, units = _window(board, section), job.room.choices.paper_units
     size = (window[2] - window[0], window[3] - window[1])
     fits = (space[2] - space[0] - LEFT - WORDS, space[3] - space[1] - 12.0)
     scale = fitting_scale(size, fits, units)
@@ -50,10 +50,13 @@ def _rabbet(board: Board) -> Box | None:
     return max(boxes, key=lambda b: b[2] - b[0], default=None)
 
 
-def _window(board: Board) -> Box:
-    """(w from, v from, w to, v to) of what is shown."""
+def _window(board: Board, section: Section) -> Box:
+    """(w from, v from, w to, v to) of what is shown: about the board's edge as it is cut, which beside a leg is not
+    its lowest."""
     rabbet = _rabbet(board)
-    low, high = (rabbet[1], rabbet[3]) if rabbet else (box(board.outline)[1], box(board.outline)[1] + 25.0)
+    own = [v for part in section.parts if part.part == board.id for ring in part.rings for _, v in ring]
+    edge = min(own, default=box(board.outline)[1])
+    low, high = (rabbet[1], rabbet[3]) if rabbet else (edge, edge + 25.0)
     return (-BEHIND, low - BELOW, board.thickness + BEFORE, high + ABOVE)
 
 
