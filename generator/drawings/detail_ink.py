@@ -12,6 +12,7 @@ from generator.drafting.hatch import Hatch
 from generator.drafting.ink import Ink, Line, Outline
 from generator.drafting.inview import Piece, Symbol, shifted, symbol
 from generator.drawings.materials import PATTERNS, Material, material_of
+from generator.model.cuts import Cut, Window
 from generator.model.frames import Frame
 from generator.model.geometry import TOUCH, Point, Ring
 from generator.model.job import Job, Section
@@ -21,7 +22,6 @@ from generator.model.plan import (
     Fastener,
     PlannedWall,
 )
-from generator.planning.cuts import Cut, Window
 
 if TYPE_CHECKING:
     from shapely import Polygon

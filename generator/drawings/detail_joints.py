@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import Patch, ScrewTrace, Seen
 from generator.drawings.detail_said import Said, Size, band_notes, bands_over, full_leg, halves, part_notes, rings_of
+from generator.model.cuts import Cut, CutKind
 from generator.model.geometry import TOUCH, Point, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
-from generator.planning.cuts import Cut, CutKind
 from generator.units import PaperUnits, either, label
 
 if TYPE_CHECKING:

@@ -21,9 +21,10 @@ from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.materials import NAMES, PATTERNS, Material, material_of
 from generator.drawings.scales import Scale, standard_scales
 from generator.drawings.stamp import stamp_of
+from generator.model.cuts import Cut
 from generator.model.geometry import Point, rectangle
 from generator.model.job import Job
-from generator.planning.cuts import Cut, detail_cuts
+from generator.planning.cuts import detail_cuts
 from generator.units import PaperUnits
 
 KIND = "Details"

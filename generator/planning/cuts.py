@@ -1,19 +1,13 @@
-"""Where the details of a room are cut: one plane with its window for each condition that the room has.
-
-A cut's frame lies in its plane: x is the frame's u, y its v, and its w comes towards the reader. Upright cuts have
-the wall on the left and the room on the right; level ones are seen from above with the wall at the top.
-"""
+"""Where the details of a room are cut: one plane with its window for each condition that the room has."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import dist
-from typing import Literal
 
+from generator.model.cuts import Cut, CutKind
 from generator.model.ends import height_at
-from generator.model.features import Feature, Fold
-from generator.model.frames import Frame, Vector
+from generator.model.frames import Frame
 from generator.model.geometry import TOUCH, box
 from generator.model.plan import (
     Board,
@@ -26,47 +20,16 @@ from generator.model.plan import (
 )
 from generator.model.room import Room
 from generator.planning.bays import is_upright
+from generator.planning.feature_cuts import feature_cuts
 
-Window = tuple[float, float, float, float]
-"""(left, bottom, right, top) in a cut's frame, mm."""
-CutKind = Literal[
-    "base",
-    "corner",
-    "outside_corner",
-    "wallboard",
-    "screw",
-    "head",
-    "sill",
-    "cap",
-    "nosing",
-    "seat",
-    "curb",
-    "drop",
-    "underside",
-]
 BEHIND, BEFORE = 50.0, 78.0
 """mm shown behind the stud faces and before them."""
-UP: Vector = (0.0, 0.0, 1.0)
-Keyed = tuple[tuple[object, ...], "Cut"]
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """`name`: its key among the job's sections; `subject`: id of the side's wall, corner, edge, fastener or fold."""
-
-    name: str
-    kind: CutKind
-    subject: str
-    wall: str
-    """The wall that it is a detail of: its boards are not for cutting where that wall failed."""
-    frame: Frame
-    window: Window
-    feature: str = ""
+Keyed = tuple[tuple[object, ...], Cut]
 
 
 def detail_cuts(room: Room, plan: Plan) -> tuple[Cut, ...]:
     """The cuts in the order in which their details are drawn; conditions that are alike are cut once."""
-    found = (*_bases(room, plan), *_corners(plan), *_wallboards(plan), *_features(room, plan), *_screws(plan))
+    found = (*_bases(room, plan), *_corners(plan), *_wallboards(plan), *feature_cuts(room, plan), *_screws(plan))
     once: dict[tuple[object, ...], Cut] = {}
     for key, cut in found:
         once.setdefault(key, cut)
@@ -210,95 +173,3 @@ def _screws(plan: Plan) -> Iterator[Keyed]:
 
 def _thick(plan: Plan, screw: Fastener) -> float:
     return plan.board(screw.board_ids[0]).thickness
-
-
-def _features(room: Room, plan: Plan) -> Iterator[Keyed]:
-    for feature in room.features:
-        faces = {w.id: w.face for w in plan.walls if w.id in feature.faces}
-        for fold in plan.folds:
-            pair = frozenset(faces.get(face, "wall") for face in fold.faces)
-            kind = _kind(feature, pair)
-            if kind and any(face in feature.faces for face in fold.faces) and _is_shown(plan, feature, fold):
-                yield (feature.kind, kind, _size_of(plan, feature)), _folded(plan, feature, fold, kind)
-
-
-def _kind(feature: Feature, pair: frozenset[str]) -> CutKind | None:
-    """What a fold between faces of these sorts is worth drawing as."""
-    in_wall: dict[frozenset[str], CutKind] = {frozenset(("wall", k)): k for k in ("head", "sill")}
-    before: dict[frozenset[str], CutKind] = {
-        frozenset(("front", "seat")): "nosing",
-        frozenset(("wall", "seat")): "seat",
-    }
-    table = {"niche": in_wall, "window": in_wall, "bench": before, "deck": before}
-    table["half_wall"] = {frozenset(("wall", "cap")): "cap"}
-    table["curb"] = {frozenset(("inside", "cap")): "curb"}
-    table["soffit"] = {frozenset(("underside", "front")): "drop", frozenset(("wall", "underside")): "underside"}
-    return table[feature.kind].get(pair)
-
-
-def _size_of(plan: Plan, feature: Feature) -> tuple[float, ...]:
-    """What tells one niche from another in section: the sizes of its rear's, seat's or top's boards across."""
-    return tuple(sorted({round(b.thickness, 2) for b in plan.boards if b.wall in feature.faces}))
-
-
-def _is_shown(plan: Plan, feature: Feature, fold: Fold) -> bool:
-    """Level folds; of a cap that over the inside of its wall, which may fall along the wall."""
-    return feature.wall in fold.faces if feature.kind == "half_wall" else _is_level(plan, fold)
-
-
-def _is_level(plan: Plan, fold: Fold) -> bool:
-    p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
-    return abs(p[2] - q[2]) < 0.01 * dist(p, q) and dist(p, q) > 60.0
-
-
-def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
-    """Square across a level fold, at the screw of its faces nearest to its middle."""
-    host = _standing(plan, fold)
-    p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
-    dx, dy, dz = ((b - a) / dist(p, q) for a, b in zip(p, q, strict=True))
-    along: Vector = (dx, dy, dz)
-    at = _along(plan, fold, p, along, dist(p, q))
-    spot = tuple(a + at * k for a, k in zip(p, along, strict=True))
-    out: Vector = host.w_axis
-    normal = (out[1], -out[0], 0.0)
-    frame = Frame((spot[0], spot[1], spot[2]), out, UP, normal)
-    wall = feature.wall if kind not in ("curb", "nosing", "drop") else host.id
-    return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame, along), feature.id)
-
-
-def _standing(plan: Plan, fold: Fold) -> PlannedWall:
-    """The one of a fold's faces that is plumb."""
-    walls = [plan.wall(face) for face in fold.faces]
-    return min(walls, key=lambda w: round(abs(w.w_axis[2]), 6))
-
-
-def _along(plan: Plan, fold: Fold, start: Vector, along: Sequence[float], length: float) -> float:
-    frames = {face: plan.wall(face).frame for face in fold.faces}
-    points = [frames[f.wall].at(*f.point) for f in plan.fasteners if f.wall in frames]
-    places = [sum((a - b) * k for a, b, k in zip(point, start, along, strict=True)) for point in points]
-    inner = [t for t in places if 0.15 * length < t < 0.85 * length]
-    return min(inner, key=lambda t: (round(abs(t - length / 2), 3), t), default=length / 2)
-
-
-def _around(plan: Plan, feature: Feature, kind: CutKind, frame: Frame, along: Vector) -> Window:
-    """What is shown: of a cap or curb the whole of it, else so much round the fold, which runs `along`."""
-    boards = [b for b in plan.boards if b.wall in feature.faces]
-    points = [
-        frame.of(plan.wall(b.wall).frame.at(u, v, w)) for b in boards for u, v in b.outline for w in (0.0, b.thickness)
-    ]
-    rise = along[2] / sum(a * b for a, b in zip(along, frame.w_axis, strict=True))
-    left, low, right, high = box([(u, v - rise * w) for u, v, w in points])
-    if kind in ("cap", "curb"):
-        return (left - 30.0, (low if kind == "curb" else high - 90.0) - 12.0, right + 30.0, high + 16.0)
-    if kind in ("head", "sill"):
-        return (left - 22.0, -80.0, 32.0, 80.0)
-    return _ROUND[kind]
-
-
-_ROUND: dict[CutKind, Window] = {
-    "nosing": (-75.0, -82.0, 40.0, 30.0),
-    "seat": (-52.0, -60.0, 78.0, 82.0),
-    "drop": (-75.0, -30.0, 40.0, 82.0),
-    "underside": (-52.0, -82.0, 78.0, 60.0),
-}
-"""What is shown round a fold, by the kind of its cut."""

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from generator.model.cuts import Cut
 from generator.model.frames import Vector
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.model.job import Section, SectionPart
 from generator.model.plan import Board, Opening, Plan
-from generator.planning.cuts import Cut
 from generator.solids.facets import wire_points
 from generator.solids.kernel import at, in_wall, kernel, wire
 from generator.solids.records import Bodies, Body

@@ -19,8 +19,9 @@ from generator.drawings.detail_joints import joint_said
 from generator.drawings.details import detail_leaves, draw
 from generator.drawings.exploded import exploded_leaves
 from generator.drawings.leaf import bound
+from generator.model.cuts import Cut
 from generator.model.job import Job
-from generator.planning.cuts import Cut, detail_cuts
+from generator.planning.cuts import detail_cuts
 from generator.units import Units, parse_length
 from tests.drawings.set_job import detailed_job as _job
 from tests.example_rooms import job as example_job
