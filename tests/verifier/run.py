@@ -92,10 +92,10 @@ CHECKS: tuple[Check, ...] = (
 )
 
 
-def verify(plan: Record) -> list[Violation]:
-    """All violations of one plan; a plan whose form is wrong is not read further."""
+def verify(plan: Record) -> Iterator[Violation]:
+    """All violations of one plan, as they are found; a plan whose form is wrong is not read further."""
     wrong = [violation for check in FORM for violation in check(plan)]
-    return wrong or [violation for check in CHECKS for violation in check(plan)]
+    yield from wrong or (violation for check in CHECKS for violation in check(plan))
 
 
 def unexplained(plan: Record) -> list[Violation]:
@@ -106,7 +106,7 @@ def unexplained(plan: Record) -> list[Violation]:
 
 def main() -> int:
     plan = json.loads(Path(sys.argv[1]).read_text("utf-8"))
-    wrong = verify(plan)
+    wrong = list(verify(plan))
     for violation in wrong:
         print(f"{violation.code}: {violation.message}")
     return 1 if wrong else 0

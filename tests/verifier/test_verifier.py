@@ -69,7 +69,7 @@ def test_example_rooms_verify(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["recess", "recess-600-cured"])
 def test_passing_rooms_break_no_rule(name: str) -> None:
-    assert verify(example(name)) == []
+    assert list(verify(example(name))) == []
 
 
 BROKEN = [
@@ -87,7 +87,7 @@ BROKEN = [
 def test_each_wrong_thing_is_named(room: str, code: str, mutation: Mutation) -> None:
     plan = example(room)
     mutation(plan)
-    assert code in {violation.code for violation in verify(plan)}
+    assert any(violation.code == code for violation in verify(plan))
 
 
 def test_every_rule_of_the_verifier_has_a_mutation() -> None:
@@ -106,4 +106,4 @@ def test_every_rule_of_the_verifier_has_a_mutation() -> None:
 def test_each_wrong_thing_along_a_sloping_deck_is_named(code: str, mutation: Mutation) -> None:
     plan = example("recess-out-of-square")
     mutation(plan)
-    assert code in {violation.code for violation in verify(plan)}
+    assert any(violation.code == code for violation in verify(plan))
