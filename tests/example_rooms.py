@@ -13,6 +13,7 @@ from generator.model.room import Room
 from generator.planning.pipeline import make_plan
 from generator.reading import read_room
 from tests.kept import kept
+from tests.properties.light import wholly
 
 ROOMS = Path(__file__).parents[1] / "profiles" / "rooms"
 NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
@@ -21,7 +22,8 @@ NAMES = tuple(sorted(path.stem for path in ROOMS.glob("*.yaml")))
 @cache
 def planned(name: str) -> tuple[Room, Plan]:
     room = read_room(ROOMS / f"{name}.yaml")
-    return room, kept(f"plan-{name}", lambda: make_plan(room))
+    with wholly():
+        return room, kept(f"plan-{name}", lambda: make_plan(room))
 
 
 @cache

@@ -15,6 +15,7 @@ from generator.model.room import Room
 from generator.planning.pipeline import make_plan
 from tests.example_rooms import findings_of
 from tests.example_rooms import planned as example
+from tests.properties.light import wholly
 from tests.reading.rooms import read
 
 BARE = """\
@@ -39,7 +40,8 @@ VALVE = (
 
 def planned(text: str) -> tuple[Room, Plan]:
     room = read(text)
-    return room, make_plan(room)
+    with wholly():
+        return room, make_plan(room)
 
 
 def rows(plan: Plan) -> list[float]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from generator.planning.layout import choose
@@ -15,15 +15,31 @@ TRIED = 3
 """Best layouts of a wall of which a room gets one, turn and turn about by the room's own numbers."""
 
 
+_WHOLE = choose._choose_for_walls
+
+
 @contextmanager
 def lightly() -> Iterator[None]:
     """Within it rooms are planned without search or bound: each board on the first sheet that still takes it."""
-    whole = choose._choose_for_walls
-    choose._choose_for_walls = _choose
+    with _chosen(_choose):
+        yield
+
+
+@contextmanager
+def wholly() -> Iterator[None]:
+    """Within it rooms are planned as the tool plans them, whatever goes on around."""
+    with _chosen(_WHOLE):
+        yield
+
+
+@contextmanager
+def _chosen(choice: Callable[[LayoutTask], LayoutResult]) -> Iterator[None]:
+    before = choose._choose_for_walls
+    choose._choose_for_walls = choice  # type: ignore[assignment]
     try:
         yield
     finally:
-        choose._choose_for_walls = whole
+        choose._choose_for_walls = before
 
 
 def _choose(task: LayoutTask) -> LayoutResult:
