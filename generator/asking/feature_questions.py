@@ -83,9 +83,9 @@ def built_section(walls: tuple[str, ...], along: str, bench: bool, curb: bool) -
         ),
         (
             *(q for i in range(MOUNTS) for q in _mount(f"mounts.{i}", i, walls)),
-            *(_bench(walls) if bench else ()),
+            *(_along_a_wall("bench", "benches.0", walls, "height") if bench else ()),
             *(_curb(along) if curb else ()),
-            *_soffit(walls),
+            *_along_a_wall("soffit", "soffits.0", walls, "underside up"),
         ),
         "built",
     )
@@ -106,25 +106,15 @@ def _mount(path: str, i: int, walls: tuple[str, ...]) -> tuple[Question, ...]:
     )
 
 
-def _bench(walls: tuple[str, ...]) -> tuple[Question, ...]:
-    topic, path = "Bench along a wall, its framing", "benches.0"
+def _along_a_wall(name: str, path: str, walls: tuple[str, ...], up: str) -> tuple[Question, ...]:
+    """A bench or a soffit: where it runs, and its section."""
+    topic = f"{name.capitalize()} along a wall, its framing"
     return (
-        _wall("bench", topic, f"{path}.along", walls, ((f"{path}.name", "bench"),)),
-        replace(_size("bench", topic, "from", "from left", f"{path}.from"), optional=True, default="-"),
-        replace(_size("bench", topic, "length", "length", f"{path}.length"), optional=True, default="-"),
-        _size("bench", topic, "depth", "depth", f"{path}.depth"),
-        _size("bench", topic, "height", "height", f"{path}.height"),
-    )
-
-
-def _soffit(walls: tuple[str, ...]) -> tuple[Question, ...]:
-    topic, path = "Soffit along a wall, its framing", "soffits.0"
-    return (
-        _wall("soffit", topic, f"{path}.along", walls, ((f"{path}.name", "soffit"),)),
-        replace(_size("soffit", topic, "from", "from left", f"{path}.from"), optional=True, default="-"),
-        replace(_size("soffit", topic, "length", "length", f"{path}.length"), optional=True, default="-"),
-        _size("soffit", topic, "depth", "depth", f"{path}.depth"),
-        _size("soffit", topic, "height", "underside up", f"{path}.height"),
+        _wall(name, topic, f"{path}.along", walls, ((f"{path}.name", name),)),
+        replace(_size(name, topic, "from", "from left", f"{path}.from"), optional=True, default="-"),
+        replace(_size(name, topic, "length", "length", f"{path}.length"), optional=True, default="-"),
+        _size(name, topic, "depth", "depth", f"{path}.depth"),
+        _size(name, topic, "height", up, f"{path}.height"),
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from generator.model.features import Feature, InBay, Mouth
 from generator.model.frames import Frame
+from generator.model.geometry import Ring
 from generator.model.plan import Plan, PlannedWall, Support
 from generator.model.room import Duty, Room, Wall
 from generator.model.stud_work import Hole
@@ -31,9 +32,9 @@ def niche(
         mouth = Mouth("niches.0", "shelf", "niche", ring, mm(depth))
         walls = tuple(change(replace(w, duty=duty, mouths=(mouth,))) if w.id == "back" else w for w in room.walls)
         back = plan.wall("back")
-        rear = _face(plan, "rear", back.frame, rect_in(left, 47.5, right, 72.5))
+        rear = face_of(plan, "shelf", "rear", back.frame, rect_in(left, 47.5, right, 72.5))
         tilted = back.frame.turned((0.0, mm(47.5), 0.0), (0.0, -fall, 1.0), (1.0, 0.0, 0.0))
-        sill = _face(plan, "sill", tilted, rect_in(-depth, left, 0, right))
+        sill = face_of(plan, "shelf", "sill", tilted, rect_in(-depth, left, 0, right))
         faces = tuple(_wall(room, face) for face in (rear, sill))
         room = replace(
             room,
@@ -47,10 +48,11 @@ def niche(
     return changed
 
 
-def _face(plan: Plan, kind: str, frame: Frame, ring: tuple[tuple[float, float], ...]) -> PlannedWall:
+def face_of(plan: Plan, feature: str, kind: str, frame: Frame, ring: Ring) -> PlannedWall:
+    """A face of what is built in at the back wall, in its own frame."""
     return replace(
         plan.wall("back"),
-        id=f"shelf-{kind}",
+        id=f"{feature}-{kind}",
         origin=frame.origin,
         u_axis=frame.u_axis,
         v_axis=frame.v_axis,
@@ -60,7 +62,7 @@ def _face(plan: Plan, kind: str, frame: Frame, ring: tuple[tuple[float, float], 
         allowances=(),
         wet_region=(),
         face=kind,
-        feature_id="shelf",
+        feature_id=feature,
     )
 
 

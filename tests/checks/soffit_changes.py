@@ -8,6 +8,7 @@ from dataclasses import replace
 from generator.model.features import Feature
 from generator.model.plan import Plan
 from generator.model.room import Room
+from tests.checks.niche_changes import face_of
 from tests.worked_room import mm, rect_in
 
 Pair = tuple[Room, Plan]
@@ -19,20 +20,7 @@ def soffit(height: float) -> Callable[[Room, Plan], Pair]:
     def changed(room: Room, plan: Plan) -> Pair:
         back, ring = plan.wall("back"), rect_in(0, 0, 20, 15)
         frame = back.frame.turned((0.0, mm(height), 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
-        underside = replace(
-            back,
-            id="box-underside",
-            origin=frame.origin,
-            u_axis=frame.u_axis,
-            v_axis=frame.v_axis,
-            w_axis=frame.w_axis,
-            outline=ring,
-            extent=ring,
-            allowances=(),
-            wet_region=(),
-            face="underside",
-            feature_id="box",
-        )
+        underside = face_of(plan, "box", "underside", frame, ring)
         wall = replace(
             next(w for w in room.walls if w.id == "back"),
             path="soffits.0",
