@@ -72,7 +72,7 @@ def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step:
 
     job, step_file = _job(room_file, profile_dirs, step)
     step("draw")
-    files, faults = _files(job, step_file)
+    files, faults = files_of(job, step_file)
     step("write")
     swap_in(out, files, {"room": job.room.name, "room_sha256": job.room.sha256})
     return Built(job.room, job.plan, job.findings, files, faults)
@@ -116,7 +116,7 @@ def _plan(room: Room) -> Plan:
         raise InputError((Problem(room.file, line_of(error.path, room.lines), str(error)),)) from error
 
 
-def _files(job: Job, step_file: bytes) -> tuple[dict[str, bytes], tuple[str, ...]]:
+def files_of(job: Job, step_file: bytes) -> tuple[dict[str, bytes], tuple[str, ...]]:
     """Every file of the build by its path, and faults of sheets; plan.json lists the files, itself included."""
     from generator.drafting.layers import layers
     from generator.writers.json import plan_json

@@ -27,11 +27,24 @@ def planned(name: str) -> tuple[Room, Plan]:
 
 
 @cache
-def job(name: str) -> Job:
-    """All that its drawings are made from."""
+def made(name: str) -> tuple[Job, bytes]:
+    """All that its drawings are made from, and its solids as STEP."""
     from generator.build import job_from
 
-    return kept(f"job-{name}", lambda: job_from(*planned(name), lambda _: None)[0])
+    return kept(f"job-{name}", lambda: job_from(*planned(name), lambda _: None))
+
+
+def job(name: str) -> Job:
+    """All that its drawings are made from."""
+    return made(name)[0]
+
+
+@cache
+def files(name: str) -> tuple[dict[str, bytes], tuple[str, ...]]:
+    """Everything that a build of it writes, by path, and what reads badly on its sheets."""
+    from generator.build import files_of
+
+    return kept(f"files-{name}", lambda: files_of(*made(name)))
 
 
 @cache

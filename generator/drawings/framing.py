@@ -57,10 +57,11 @@ def _framing(job: Job, wall: Wall) -> tuple[Leaf, ...]:
         *hung_ink(job, wall),
         *broken_ink(shown),
     )
+    fittings = _fitting_marks(seen)
     marks = (
         *(ink for stud, to in moves for ink in _arrow(seen, stud, to)),
-        *_fitting_marks(seen),
-        *support_tags(seen),
+        *fittings,
+        *support_tags(seen, tuple(ink for ink in fittings if isinstance(ink, Text))),
         *_across(seen, across, fitting_stops),
         *_up(seen, up),
         *finding_flags(seen, shown),

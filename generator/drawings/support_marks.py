@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from generator.drafting.ink import Ink, Line, Outline, Text
 from generator.drafting.inview import Symbol, symbol
-from generator.drafting.page import text_box, text_width
+from generator.drafting.page import text_box
 from generator.drawings.elevation import Elevation
 from generator.drawings.marks import Label, row_above
 from generator.model.geometry import TOUCH, Point, box, rectangle
@@ -63,8 +63,8 @@ def _shape(support: Support) -> tuple[Ink, ...]:
     return (Outline(support.outline, "added", fill=0.8), *crossed)
 
 
-def support_tags(seen: Elevation) -> tuple[Ink, ...]:
-    """Numbers of upright supports above the wall, of level ones on their own face."""
+def support_tags(seen: Elevation, names: Sequence[Text]) -> tuple[Ink, ...]:
+    """Numbers of upright supports above the wall, of level ones on their own face, clear of these names."""
     supports = supports_of(seen.job, seen.wall)
     above = [
         Label((seen.view.x(s.axis[0][0]), seen.hull[3] + 0.5), tag(s), s.origin == "added")
@@ -72,26 +72,28 @@ def support_tags(seen: Elevation) -> tuple[Ink, ...]:
         if stands(s)
     ]
     level = sorted((s for s in supports if not stands(s)), key=lambda s: (middle(s)[1], middle(s)[0], s.id))
-    on_faces = _apart([(_level_tag(seen, s), seen.view.x(box(s.outline)[2])) for s in level])
+    on_faces = _apart([(_level_tags(seen, s), seen.view.x(box(s.outline)[2])) for s in level], names)
     return (*row_above(above, seen.hull[3] + 5.0), *on_faces)
 
 
-def _level_tag(seen: Elevation, support: Support) -> Text:
+def _level_tags(seen: Elevation, support: Support) -> tuple[Text, ...]:
+    """Its number wherever it may stand, the best place first."""
     if support.set_back:
-        return _below(seen, support)
+        return _off_face(seen, support)
     at = seen.view.point(middle(support))
-    return Text(at, tag(support), 2.5, "centre", "middle", bold=support.origin == "added")
+    return (Text(at, tag(support), 2.5, "centre", "middle", bold=support.origin == "added"),)
 
 
-def _apart(tags: Sequence[tuple[Text, float]]) -> tuple[Text, ...]:
+def _apart(tags: Sequence[tuple[tuple[Text, ...], float]], names: Sequence[Text]) -> tuple[Text, ...]:
     """Each where it was wanted, else right of those before it, up to its piece's right end, else above them."""
-    kept: list[Text] = []
-    for text, end in tags:
-        beside = _moved(text, kept, lambda t, other: (other.at[0] + _half(other) + APART + _half(t), t.at[1]))
-        if beside.at[0] + _half(beside) > end:
-            beside = _moved(text, kept, lambda t, other: (t.at[0], other.at[1] + RAISED))
+    kept = list(names)
+    for places, end in tags:
+        text = next((t for t in places if not any(_touch(t, other) for other in kept)), places[0])
+        beside = _moved(text, kept, _right_of)
+        if _box(beside)[2] > end:
+            beside = _moved(text, kept, _above)
         kept.append(beside)
-    return tuple(kept)
+    return tuple(kept[len(names) :])
 
 
 def _moved(text: Text, kept: Sequence[Text], away: Callable[[Text, Text], Point]) -> Text:
@@ -101,19 +103,33 @@ def _moved(text: Text, kept: Sequence[Text], away: Callable[[Text, Text], Point]
     return text
 
 
+def _right_of(text: Text, other: Text) -> Point:
+    return (text.at[0] + _box(other)[2] + APART - _box(text)[0], text.at[1])
+
+
+def _above(text: Text, other: Text) -> Point:
+    """By their boxes: a number on its block's face is placed by its middle, one below its block by its top."""
+    return (text.at[0], text.at[1] + _box(other)[1] + RAISED - _box(text)[1])
+
+
 def _touch(one: Text, other: Text) -> bool:
-    (_, low, _, top), (_, bottom, _, high) = box(text_box(one)), box(text_box(other))
-    return abs(one.at[0] - other.at[0]) < _half(one) + _half(other) + APART - TOUCH and low < high and bottom < top
+    (left, low, right, top), (start, bottom, end, high) = _box(one), _box(other)
+    near = APART - TOUCH
+    return left < end + near and start < right + near and low < high - TOUCH and bottom < top - TOUCH
 
 
-def _half(text: Text) -> float:
-    return text_width(text.text, text.height, text.bold) / 2
+def _box(text: Text) -> tuple[float, float, float, float]:
+    return box(text_box(text))
 
 
-def _below(seen: Elevation, support: Support) -> Text:
-    """Below the block: on its face is the fitting."""
-    at = seen.view.point((middle(support)[0], box(support.outline)[1]))
-    return Text((at[0], at[1] - 0.8), tag(support), 2.5, "centre", "top", bold=True)
+def _off_face(seen: Elevation, support: Support) -> tuple[Text, Text]:
+    """Below the block or above it: on its face is the fitting."""
+    x, (_, low, _, high) = middle(support)[0], box(support.outline)
+    below, above = seen.view.point((x, low)), seen.view.point((x, high))
+    return (
+        Text((below[0], below[1] - 0.8), tag(support), 2.5, "centre", "top", bold=True),
+        Text((above[0], above[1] + 0.8), tag(support), 2.5, "centre", bold=True),
+    )
 
 
 def middle(support: Support) -> Point:

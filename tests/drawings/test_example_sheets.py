@@ -20,7 +20,7 @@ from generator.drawings.templates import templates
 from generator.model.job import Job
 from generator.reading import load_catalogue
 from generator.units import Units
-from tests.example_rooms import NAMES, findings_of, planned
+from tests.example_rooms import NAMES, files, findings_of, planned
 from tests.example_rooms import job as example_job
 
 
@@ -36,8 +36,8 @@ def _printed(job: Job) -> Iterator[Page]:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_nothing_gets_in_the_way_of_the_writing(name: str) -> None:
-    pages = _printed(example_job(name))
-    assert [(page.title, found) for page in pages for found in overlaps(page)] == []
+    """As the build itself finds it, on every page of every PDF."""
+    assert files(name)[1] == ()
 
 
 @pytest.mark.parametrize(("name", "code"), [("recess", 0), ("recess-as-measured", 1)])

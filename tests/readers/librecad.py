@@ -5,9 +5,9 @@ from __future__ import annotations
 import ctypes
 import os
 import subprocess
+from collections.abc import Sequence
 from pathlib import Path
 
-import ezdxf
 import pypdfium2
 import pypdfium2.raw as raw
 import shapely
@@ -22,26 +22,20 @@ def printed(data: bytes, folder: Path, *options: str) -> Path:
     """LibreCAD's print of a DXF file as PDF, black on white, at the scale and on the paper that the file asks for."""
     file = folder / "drawing.dxf"
     file.write_bytes(data)
-    home = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
-    command = ["librecad", "dxf2pdf", "-m", *options, file.name]
-    subprocess.run(command, cwd=folder, env=home, check=True, capture_output=True, timeout=120)
+    _run(folder, *options, file.name)
     return file.with_suffix(".pdf")
 
 
-def bare(data: bytes, folder: Path) -> bytes:
-    """The same file with full lines, without writing, hatches, dimensions, layouts: LibreCAD draws them its own way."""
-    file = folder / "whole.dxf"
-    file.write_bytes(data)
-    document = ezdxf.readfile(file)
-    for layer in document.layers:
-        layer.dxf.linetype = "Continuous"
-    model = document.modelspace()
-    for entity in list(model.query("TEXT MTEXT DIMENSION HATCH")):
-        model.delete_entity(entity)
-    for name in document.layouts.names_in_taborder()[1:]:
-        document.layout(name).delete_all_entities()
-    document.saveas(file)
-    return file.read_bytes()
+def printed_all(files: Sequence[Path], folder: Path) -> list[Path]:
+    """The same of many files in `folder`, in one run of the program."""
+    _run(folder, *(file.name for file in files))
+    return [file.with_suffix(".pdf") for file in files]
+
+
+def _run(folder: Path, *words: str) -> None:
+    home = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
+    command = ["librecad", "dxf2pdf", "-m", *words]
+    subprocess.run(command, cwd=folder, env=home, check=True, capture_output=True, timeout=300)
 
 
 def page_size(pdf: Path) -> tuple[float, float]:

@@ -19,6 +19,7 @@ from generator.planning.cuts import detail_cuts
 from generator.writers.pdf import pdf_bytes
 from tests.drawings.set_job import detailed_job
 from tests.readers import librecad
+from tests.readers.bare_dxf import bare
 from tests.readers.programs import needs
 from tests.readers.sheets import PRINTED, documents, files, pages
 
@@ -99,7 +100,7 @@ def test_librecad_prints_the_details_as_our_pdf_does(tmp_path: Path) -> None:
     """Each detail through its own window, from where LibreCAD prints model space; hatches and writing left out."""
     page, document = _details()
     data = files("a3", "mm", "iso13567")["Details"]
-    lines = librecad.lines_of(librecad.printed(librecad.bare(data, tmp_path), tmp_path))
+    lines = librecad.lines_of(librecad.printed(bare(data), tmp_path))
     k, base = document.header["$PSVPSCALE"], document.header["$PINSBASE"]
     model = affine_transform(lines, [1 / k, 0, 0, 1 / k, -base[0] / k, -base[1] / k])
     theirs = shapely.union_all(
@@ -112,5 +113,5 @@ def test_librecad_prints_the_details_as_our_pdf_does(tmp_path: Path) -> None:
     drawn = [
         i for view in page.sheet.views for i in flat(view.on_paper) if isinstance(i, Line | Arc | Circle | Outline)
     ]
-    bare = [i for i in drawn if i.layer not in ("light", "dimension") and not (isinstance(i, Outline) and not i.edge)]
-    assert theirs.buffer(PRINTED).covers(shapely.MultiLineString([points_of(i) for i in bare]))
+    solid = [i for i in drawn if i.layer not in ("light", "dimension") and not (isinstance(i, Outline) and not i.edge)]
+    assert theirs.buffer(PRINTED).covers(shapely.MultiLineString([points_of(i) for i in solid]))

@@ -1,28 +1,29 @@
-"""A build as others open it: LibreCAD, FreeCAD, qpdf, pypdf, pdfium and ezdxf read every file of two example rooms."""
+"""Every file of every example room as others open it: LibreCAD, FreeCAD, GDAL, ezdxf, qpdf, pdfium."""
 
 from __future__ import annotations
 
 import json
 import math
+import re
 import subprocess
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 import ezdxf
 import ezdxf.path
-import pypdf
+import pyogrio.raw
 import pypdfium2
+import pypdfium2.raw as pdfium
 import pytest
 import shapely
 import shapely.affinity
 
-from generator.build import build_room
 from generator.drafting.layers import layers
-from tests.readers.programs import drawn_lines, freecad, librecad_prints, needs
+from tests.example_rooms import NAMES, files
+from tests.readers.bare_dxf import bare
+from tests.readers.programs import drawn_lines, freecad, librecad_prints, needs, polylines
 
-EXAMPLES = Path(__file__).parents[2] / "profiles" / "rooms"
-ROOMS = ("recess", "single-wall")
-"""One in inches with layers of the NCS, one in mm with layers of ISO 13567."""
 APART = 0.3
 """mm of the real thing: how far a print may be off."""
 UNIT = {1: 25.4, 4: 1.0}
@@ -32,11 +33,13 @@ WRITING = {(0, 255, 0), (0, 255, 255)}
 PT = 72 / 25.4
 
 
-@pytest.fixture(scope="module", params=ROOMS)
+@pytest.fixture(scope="module", params=NAMES)
 def built(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of a build."""
     out = tmp_path_factory.mktemp("build") / str(request.param)
-    build_room(EXAMPLES / f"{request.param}.yaml", out, (), lambda _: None)
+    for path, data in files(request.param)[0].items():
+        (out / path).parent.mkdir(parents=True, exist_ok=True)
+        (out / path).write_bytes(data)
     return out
 
 
@@ -45,8 +48,12 @@ def _plan(built: Path) -> dict[str, Any]:
     return plan
 
 
-def _flat_files(built: Path) -> list[Path]:
-    return [*sorted((built / "parts").glob("*.dxf")), *sorted((built / "sheets").glob("*.dxf"))]
+def _flat_files(built: Path, folder: Path) -> list[Path]:
+    """Parts, nested sheets, and templates, those with full lines for dashed ones."""
+    for file in sorted((built / "templates").glob("*.dxf")):
+        (folder / file.name).write_bytes(bare(file.read_bytes()))
+    folders = (built / "parts", built / "sheets", folder)
+    return [file for one in folders for file in sorted(one.glob("*.dxf"))]
 
 
 def _geometry(file: Path, without: set[str]) -> shapely.MultiLineString:
@@ -67,12 +74,12 @@ def _fitted(print_of: shapely.MultiLineString, like: shapely.MultiLineString) ->
 
 
 @needs("librecad")
-def test_librecad_prints_every_part_and_sheet_as_it_is_drawn(built: Path, tmp_path: Path) -> None:
-    files = _flat_files(built)
+def test_librecad_prints_every_file_for_cutting_as_it_is_drawn(built: Path, tmp_path: Path) -> None:
+    flat = _flat_files(built, tmp_path)
     written = {"ncs": layers("ncs"), "iso13567": layers("iso13567")}
     writing = {names[role] for names in written.values() for role in ("mark", "datum")}
-    assert len(files) >= len(_plan(built)["boards"]) + len(_plan(built)["sheets"])
-    for file, pdf in zip(files, librecad_prints(tmp_path, files), strict=True):
+    assert len(flat) >= len(_plan(built)["boards"]) + len(_plan(built)["sheets"])
+    for file, pdf in zip(flat, librecad_prints(tmp_path, flat), strict=True):
         assert len(pypdfium2.PdfDocument(pdf)) == 1
         want = _geometry(file, writing)
         got = _fitted(shapely.MultiLineString(drawn_lines(pdf, WRITING)), want)
@@ -140,25 +147,79 @@ def test_every_page_of_every_pdf_can_be_searched(built: Path) -> None:
     subjects = {f["path"]: f["subject"] for f in plan["files"]}
     for pdf in sorted(built.rglob("*.pdf")):
         wanted = {subjects[str(pdf.relative_to(built))], plan["room"]["name"]}
-        for page in pypdf.PdfReader(pdf).pages:
-            text = page.extract_text()
-            assert any(word in text for word in wanted), (pdf.name, page.page_number)
+        for number, page in enumerate(pypdfium2.PdfDocument(pdf)):
+            text = page.get_textpage().get_text_range()
+            assert any(word in text for word in wanted), (pdf.name, number)
 
 
 def test_the_bars_that_the_plan_lists_are_as_long_as_it_says(built: Path) -> None:
-    """Measured in the picture of each template's first page: the ticks 1 mm below a bar, at 20 pixels in a mm."""
-    files = [f for f in _plan(built)["files"] if f["kind"] == "template-pdf"]
-    for file in files:
-        page = pypdfium2.PdfDocument(built / file["path"])[0]
-        picture = page.render(scale=20 * 25.4 / 72, grayscale=True).to_numpy().squeeze()
-        for bar in (bar for bar in file["bars"] if bar["page"] == 1):
-            row = picture[round((page.get_height() / PT - bar["p"][1] + 1.0) * 20)]
-            span = range(round((bar["p"][0] - 1) * 20), round((bar["q"][0] + 1) * 20))
-            dark = [x for x in span if row[x] < 128]
+    """Measured in pictures of every template's pages: the ticks 1 mm below a bar, at 20 pixels in a mm."""
+    for file in (f for f in _plan(built)["files"] if f["kind"] == "template-pdf"):
+        assert file["bars"]
+        document = pypdfium2.PdfDocument(built / file["path"])
+        for bar in file["bars"]:
+            row = _row(document[bar["page"] - 1], bar)
+            dark = [x for x, value in enumerate(row) if value < 128]
             tick = next(i for i, x in enumerate(dark) if x != dark[0] + i)
             assert (dark[-1] - dark[0] - tick + 1) / 20 == pytest.approx(bar["length"], abs=0.1)
 
 
-def test_ezdxf_audits_every_dxf_clean(built: Path) -> None:
+def _row(page: Any, bar: dict[str, Any]) -> Any:
+    """Grey values from 1 mm before a bar to 1 mm behind it, 1 mm below it."""
+    (left, y), right = bar["p"], bar["q"][0]
+    rest = (left - 1, y - 1.5, page.get_width() / PT - right - 1, page.get_height() / PT - y + 0.5)
+    picture = page.render(scale=20 / PT, grayscale=True, crop=tuple(side * PT for side in rest)).to_numpy().squeeze()
+    return picture[len(picture) // 2]
+
+
+def test_boards_stand_in_the_set_at_the_scale_that_its_page_says(built: Path) -> None:
+    """The size on paper of a rectangular board of each elevation, in pdfium's paths, by the scale in its text."""
+    plan, pages = _plan(built), pypdfium2.PdfDocument(built / "drawings.pdf")
+    walls = {board["wall"] for board in plan["boards"]}
+    found = 0
+    for page in pages:
+        text = page.get_textpage().get_text_range()
+        title = re.search(r"(?m)^Boards, (.+?) wall\s*$", text)
+        if title and title[1] in walls:
+            boxes = [shapely.LineString(line).bounds for line in _paths(page) if len(set(line)) == 4]
+            sizes = [((x1 - x0) / PT, (y1 - y0) / PT) for x0, y0, x1, y1 in boxes]
+            for board in (b for b in plan["boards"] if b["wall"] == title[1] and len(b["outline"]) == 4):
+                left, low, right, high = shapely.Polygon(board["outline"]).bounds
+                want = [side * _factor(text) for side in (right - left, high - low)]
+                assert any(size == pytest.approx(want, abs=0.05) for size in sizes), (board["id"], want)
+                found += 1
+    assert found or not any(len(board["outline"]) == 4 for board in plan["boards"] if board["wall"] in walls)
+
+
+def _paths(page: Any) -> list[list[tuple[float, float]]]:
+    return [line for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH]) for line in polylines(item)]
+
+
+def _factor(text: str) -> float:
+    """Of the scale in a title block: 1:20, or so many inches to the foot."""
+    found = re.search(r"Scale (?:1:(\d+)|([\d/-]+)\" = 1'-0\")", text)
+    assert found, text
+    return 1 / int(found[1]) if found[1] else float(sum(Fraction(part) for part in found[2].split("-"))) / 12
+
+
+def test_ezdxf_and_gdal_read_the_same_outlines_in_every_dxf(built: Path) -> None:
+    """Audit clean; by their handles in the file, all polylines of model space have the same box and area in both."""
     for file in sorted(built.rglob("*.dxf")):
-        assert ezdxf.readfile(file).audit().errors == [], file.name
+        document = ezdxf.readfile(file)
+        audit = document.audit()
+        assert (audit.errors, audit.fixes) == ([], []), file.name
+        there = _by_handle(file)
+        for item in document.modelspace().query("LWPOLYLINE"):
+            ring = [(x, y) for x, y, *_ in item]
+            wanted = shapely.LineString([*ring, ring[0]] if item.closed else ring)
+            got = there[item.dxf.handle]
+            assert got.bounds == pytest.approx(wanted.bounds, abs=1e-6), file.name
+            if item.closed:
+                assert shapely.Polygon(got).area == pytest.approx(shapely.Polygon(wanted).area, abs=1e-4), file.name
+
+
+def _by_handle(file: Path) -> dict[str, Any]:
+    """GDAL's shapes of model space, by the handles of their entities."""
+    meta, _, shapes, fields = pyogrio.raw.read(file)
+    handles = fields[list(meta["fields"]).index("EntityHandle")]
+    return dict(zip(handles, shapely.from_wkb(shapes), strict=True))

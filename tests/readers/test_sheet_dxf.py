@@ -20,6 +20,7 @@ from generator.writers.dxf_space import dxf_text
 from generator.writers.pdf import pdf_bytes
 from tests.drawings.set_job import detailed_job
 from tests.readers import librecad
+from tests.readers.bare_dxf import bare
 from tests.readers.programs import needs
 from tests.readers.sheets import PRINTED, documents, files, pages
 from tests.worked_room import WIDTHS
@@ -197,7 +198,7 @@ def test_librecad_prints_what_our_pdf_shows(
 ) -> None:
     """On the same paper, at the same place and scale; writing, dimensions and the layout left out."""
     (page,) = [p for p in pages(paper, units) if p.title == title]
-    print_out = librecad.printed(librecad.bare(files(paper, units, standard)[title], tmp_path), tmp_path)
+    print_out = librecad.printed(bare(files(paper, units, standard)[title]), tmp_path)
     assert librecad.page_size(print_out) == pytest.approx((page.width, page.height), abs=0.5)
     theirs, ours = librecad.lines_of(print_out), librecad.lines_of(pdf_bytes((page,)))
     assert shapely.hausdorff_distance(theirs, ours.intersection(theirs.buffer(PRINTED))) <= 2 * PRINTED

@@ -18,6 +18,7 @@ from generator.writers.dxf import dxf_bytes
 from generator.writers.pdf import pdf_bytes
 from tests.drawings.worked_job import worked_job
 from tests.readers import librecad
+from tests.readers.bare_dxf import bare
 from tests.readers.dxf_groups import section
 from tests.readers.programs import needs
 
@@ -53,7 +54,7 @@ def test_gdal_finds_the_lines_of_the_pdf(
 @needs("librecad")
 def test_librecad_prints_the_lines_of_the_pdf(tmp_path: Path) -> None:
     page = max(_pages("roll-610-mm"), key=lambda page: len(page.ink))
-    data = librecad.bare(dxf_bytes(page.ink, "mm", "ncs", dashed=True), tmp_path)
+    data = bare(dxf_bytes(page.ink, "mm", "ncs", dashed=True))
     printed = librecad.lines_of(librecad.printed(data, tmp_path, "-s", "1", "-f", "0,0,0,0"))
     want = librecad.lines_of(pdf_bytes((page,)))
     assert printed.difference(want.buffer(APART)).is_empty
