@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.checks.rules import ACCESS_RULES, PLAN_RULES, SOLID_RULES
+from generator.model.findings import judged
 from generator.model.job import Job
 from generator.model.profiles import Confidence, Origin, Profile, Rule
 from generator.model.room import Room, Wall
@@ -97,9 +99,15 @@ def _unpublished(profile: Profile) -> tuple[tuple[Confidence, str], ...]:
     return tuple((c, ", ".join(f) if profile.origins else "all numbers") for c, f in found.items())
 
 
-def open_limits(room: Room) -> tuple[Rule, ...]:
-    """Rules in force whose limit no published text stands behind, in the order of the profiles."""
-    return tuple(r for r in room.rules.values() if r.origin.confidence != "published")
+def open_limits(job: Job) -> tuple[Rule, ...]:
+    """Rules whose limit no published text stands behind, in the order of the profiles: those that bear on this room.
+
+    A rule that is checked bears on it where something was judged by it; one that is only planned by always does.
+    """
+    bearing = {f.rule for f in job.findings if judged(f)}
+    idle = {rule for rule, *_ in (*PLAN_RULES, *ACCESS_RULES, *SOLID_RULES)} - bearing
+    rules = job.room.rules.values()
+    return tuple(r for r in rules if r.origin.confidence != "published" and r.id not in idle)
 
 
 def limit_text(rule: Rule, units: PaperUnits) -> str:

@@ -90,6 +90,8 @@ def _against(job: Job, finding: Finding) -> str:
     unit, at_most = (rule.unit if rule else "mm"), rule is not None and rule.sense == "at_most"
     if unit == "count" and not finding.limit:
         return ""
+    if finding.limit == 0 and not at_most and finding.measured < 0:
+        return f"Short by {measure_text(-finding.measured, unit, units)}"
     value, limit = (measure_text(v, unit, units) for v in (finding.measured, finding.limit))
     if unit in ("mm2", "mm3") and at_most and finding.limit < 1:
         return f"{value}, none wanted"  # such a limit is arithmetic noise, and in mm beside inches

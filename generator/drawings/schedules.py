@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from itertools import repeat
 
 from generator.drawings.boards import size_text
 from generator.drawings.cautions import DISCLAIMER, cautions
 from generator.drawings.confirm import CONFIDENCE, limit_text, measure_text, open_limits, values_to_confirm
 from generator.drawings.elevation import pages_of
-from generator.drawings.flow import Block, Column, flow, heading, prose, table
+from generator.drawings.flow import Block, Column, flow, gap, heading, prose, table
 from generator.drawings.leaf import CONTINUED, Leaf, area
 from generator.drawings.numbered import Numbered, numbered, told
 from generator.drawings.said import weight_text
-from generator.model.findings import Finding
+from generator.model.findings import Finding, judged
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import Sheet, TakeoffRow
@@ -133,50 +133,38 @@ def _proof(job: Job, width: float) -> Block:
     return prose(f"Purchase by {least}: {state}. {proof.scope}", width)
 
 
-def findings_leaves(job: Job) -> tuple[Leaf, ...]:
-    """All findings that are not plain passes, numbered as the flags are; then the passes, rule by rule."""
-    width = _width(job)
+def findings_blocks(job: Job, width: float) -> tuple[Block, ...]:
+    """What was judged and does not plainly pass, numbered as the flags are; what passes, rule by rule; the rest."""
     columns = (
-        Column("No.", 18, "right"),
+        Column("No.", 12),
         Column("Verdict", 18),
         Column("Phase", 20),
         Column("Rule", 44),
         Column("Wall", 18),
-        Column("Found, limit, cure", 122),
+        Column("Found, limit, cure", 126),
         Column("Line", 14, "right"),
     )
-    rows = [_finding_row(job, alike) for alike in _alike(job)]
+    rows = [_finding_row(job, n) for n in numbered(job) if judged(n.finding)]
     listed = table(columns, rows, width, "Findings") if rows else (prose("No findings but passes.", width),)
-    return _pages(job, "Findings", "Findings", (*listed, *_held(job, width)))
+    return (*listed, *_held(job, width), *_idle(job, width))
 
 
-def _alike(job: Job) -> tuple[tuple[Numbered, ...], ...]:
-    """Each finding by itself, but notes without a value that say the same of one place together."""
-    groups: dict[tuple[object, ...], list[Numbered]] = {}
+def _finding_row(job: Job, shown: Numbered) -> tuple[str, ...]:
+    f = shown.finding
+    line = str(f.line) if f.line else ""
+    return (str(shown.number), f.verdict, f.phase, f.rule, f.place.wall or "all", told(job, f), line)
+
+
+def _idle(job: Job, width: float) -> tuple[Block, ...]:
+    """Rules that found nothing to judge, with the reason, those of one reason together."""
+    reasons: dict[str, list[str]] = {}
     for n in numbered(job):
-        f = n.finding
-        own = 0 if f.verdict == "note" and f.measured is None else n.number
-        groups.setdefault((own, f.place.wall, told(job, f), f.line), []).append(n)
-    return tuple(map(tuple, groups.values()))
-
-
-def _finding_row(job: Job, alike: tuple[Numbered, ...]) -> tuple[str, ...]:
-    f = alike[0].finding
-    numbers = _spans([n.number for n in alike])
-    rules = ", ".join(dict.fromkeys(n.finding.rule for n in alike))
-    phases = ", ".join(dict.fromkeys(n.finding.phase for n in alike))
-    return (numbers, f.verdict, phases, rules, f.place.wall or "all", told(job, f), str(f.line) if f.line else "")
-
-
-def _spans(numbers: Sequence[int]) -> str:
-    """Rising numbers, three and more in a row as their first and last: `8, 9, 12 to 15`."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and runs[-1][-1] == number - 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(f"{r[0]} to {r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
+        if not judged(n.finding):
+            reasons.setdefault(told(job, n.finding).rstrip("."), []).append(n.finding.rule)
+    if not reasons:
+        return ()
+    said = (f"{', '.join(dict.fromkeys(rules))}: {reason}" for reason, rules in reasons.items())
+    return (heading("Rules that found nothing to judge", width), prose("; ".join(said) + ".", width))
 
 
 def _held(job: Job, width: float) -> tuple[Block, ...]:
@@ -203,38 +191,41 @@ def _held(job: Job, width: float) -> tuple[Block, ...]:
     return table(columns, rows, width, "Checks that hold") if rows else ()
 
 
-def caution_leaves(job: Job) -> tuple[Leaf, ...]:
-    """Where the work can hurt, and where the responsibility of this set ends."""
+def front_leaves(job: Job) -> tuple[Leaf, ...]:
+    """What to read before the first cut: where the work can hurt, what the checks found, what is still open."""
+    blocks = (*_cautions(job), gap(4.0), *findings_blocks(job, _width(job)), gap(4.0), *_opens(job), *_limits(job))
+    return _pages(job, "Cautions", "Cautions, findings, values to confirm", blocks)
+
+
+def _cautions(job: Job) -> tuple[Block, ...]:
+    """Where the work can hurt."""
     width = _width(job)
     columns = (Column("Caution", 34), Column("", 150), Column("Source", 66))
     rows = [(c.subject, c.text, c.source) for c in cautions(job)]
-    return _pages(
-        job,
-        "Cautions",
-        "Cautions",
-        (heading("Cautions", width, 5.0), prose(DISCLAIMER, width, bold=True), *table(columns, rows, width)),
-    )
+    return (heading("Cautions", width, 5.0), prose(DISCLAIMER, width, bold=True), *table(columns, rows, width))
 
 
-def confirm_leaves(job: Job) -> tuple[Leaf, ...]:
-    """What somebody must confirm before cutting: open values, and limits that no published text stands behind."""
-    width, units = _width(job), job.room.choices.paper_units
-    opens = table(
-        (Column("Value", 74), Column("Here", 88), Column("Why", 88)),
-        [(o.subject, o.value, o.why) for o in values_to_confirm(job)],
-        width,
-        "Values to confirm before cutting",
+def _opens(job: Job) -> tuple[Block, ...]:
+    """What somebody must confirm before cutting."""
+    columns = (Column("Value", 74), Column("Here", 88), Column("Why", 88))
+    rows = [(o.subject, o.value, o.why) for o in values_to_confirm(job)]
+    return table(columns, rows, _width(job), "Values to confirm before cutting")
+
+
+def _limits(job: Job) -> tuple[Block, ...]:
+    """Limits that bear on this room and that no published text stands behind."""
+    units = job.room.choices.paper_units
+    columns = (
+        Column("Rule", 46),
+        Column("Limit here", 40),
+        Column("What must hold", 92),
+        Column("Where it comes from", 72),
     )
-    limits = table(
-        (Column("Rule", 46), Column("Limit here", 40), Column("What must hold", 92), Column("Where it comes from", 72)),
-        [
-            (r.id, limit_text(r, units), r.statement, _whence(r.origin.confidence, r.origin.source))
-            for r in open_limits(job.room)
-        ],
-        width,
-        "Limits without a published source",
-    )
-    return _pages(job, "Values to confirm", "Values to confirm", (*opens, *limits))
+    rows = [
+        (r.id, limit_text(r, units), r.statement, _whence(r.origin.confidence, r.origin.source))
+        for r in open_limits(job)
+    ]
+    return table(columns, rows, _width(job), "Limits that this room is judged by, without a published source")
 
 
 def _whence(confidence: str, source: str) -> str:

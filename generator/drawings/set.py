@@ -15,10 +15,8 @@ from generator.drawings.framing import framing_leaves
 from generator.drawings.leaf import Leaf, bound
 from generator.drawings.lumber import lumber_leaves
 from generator.drawings.schedules import (
-    caution_leaves,
-    confirm_leaves,
     cut_list_leaves,
-    findings_leaves,
+    front_leaves,
     takeoff_leaves,
 )
 from generator.drawings.sealing import sealing_leaves
@@ -35,9 +33,7 @@ def draw_set(job: Job) -> tuple[Page, ...]:
 
 def _after_the_title(job: Job) -> tuple[Leaf, ...]:
     return (
-        *caution_leaves(job),
-        *confirm_leaves(job),
-        *findings_leaves(job),
+        *front_leaves(job),
         *framing_leaves(job),
         *lumber_leaves(job),
         *flatness_leaves(job),

@@ -22,6 +22,8 @@ KIND = "Title sheet"
 TITLE = "Picture, key plan, index"
 NOTES = 108.0
 """mm: width of the column of notes and index."""
+BETWEEN = 8.0
+"""mm between columns, and between them and the pictures."""
 PLAN_SHARE = 0.4
 """Part of the left side's height that the key plan takes above the general notes; the picture takes the rest."""
 SAYS = {
@@ -34,20 +36,25 @@ SAYS = {
 
 
 def title_leaves(job: Job, others: Sequence[Leaf]) -> tuple[Leaf, ...]:
-    """The title sheet of a set that goes on with these leaves; its index may need a sheet more."""
-    leaves = _leaves(job, others, 1)
-    return leaves if len(leaves) == 1 else _leaves(job, others, len(leaves))
+    """The title sheet of a set that goes on with these leaves.
+
+    Its index stands in one column, in two where that is too short, and needs a sheet more where two are.
+    """
+    tries = (_leaves(job, others, 1, columns) for columns in (1, 2))
+    leaves = next((leaves for leaves in tries if len(leaves) == 1), None)
+    return leaves or _leaves(job, others, len(_leaves(job, others, 1, 2)), 2)
 
 
-def _leaves(job: Job, others: Sequence[Leaf], own: int) -> tuple[Leaf, ...]:
+def _leaves(job: Job, others: Sequence[Leaf], own: int, columns: int) -> tuple[Leaf, ...]:
     left, bottom, right, top = area(job)
-    column = (right - NOTES, bottom, right, top)
-    ink, views = _left_side(job, (left, bottom, right - NOTES - 8.0, top))
-    columns = columns_of((left, bottom, right, top), NOTES)
-    width = columns[0][2] - columns[0][0]
-    filled = flow(_notes(job, others, own, min(NOTES, width)), chain((column,), cycle(columns)))
-    first = Leaf(KIND, TITLE, NO_SCALE, (*ink, *filled[0]), views=views)
-    return (first, *pages_of(KIND, f"{TITLE}{CONTINUED}", filled[1:], len(columns)))
+    split = right - columns * (NOTES + BETWEEN) + BETWEEN
+    beside = columns_of((split, bottom, right, top), NOTES, BETWEEN)
+    ink, views = _left_side(job, (left, bottom, split - BETWEEN, top))
+    whole = columns_of((left, bottom, right, top), NOTES, BETWEEN)
+    width = min(NOTES, whole[0][2] - whole[0][0])
+    filled = flow(_notes(job, others, own, width), chain(beside, cycle(whole)))
+    first = Leaf(KIND, TITLE, NO_SCALE, (*ink, *chain(*filled[:columns])), views=views)
+    return (first, *pages_of(KIND, f"{TITLE}{CONTINUED}", filled[columns:], len(whole)))
 
 
 def _left_side(job: Job, space: Box) -> tuple[tuple[Ink, ...], tuple[InView, ...]]:

@@ -69,6 +69,11 @@ class Finding:
     line: int
 
 
+def judged(finding: Finding) -> bool:
+    """False where its rule found nothing to judge in the room, and the finding says why."""
+    return finding.verdict != "note" or finding.measured is not None
+
+
 def worst(findings: tuple[Finding, ...], phases: tuple[Phase, ...]) -> Verdict:
     """The worst verdict among the findings of these phases; pass when there are none."""
     verdicts = [f.verdict for f in findings if f.phase in phases]
