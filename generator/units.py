@@ -68,6 +68,11 @@ def either(units: Units | PaperUnits, inches: str, metric: str) -> str:
     return in_each(units, lambda one: inches if one == "in" else metric)
 
 
+def decimals(number: str, units: Units | PaperUnits) -> str:
+    """A number that is no length, with the sign before its decimals that the lengths beside it have."""
+    return _POINT.sub(",", number) if isinstance(units, PaperUnits) and units.comma else number
+
+
 def label(mm: float, units: Units | PaperUnits) -> str:
     """A computed length as paper says it, rounded half up, once: `60 1/4"`, `1530` in mm, `60 1/4" [1530]` in both."""
     return in_each(units, lambda one: _label(mm, one))

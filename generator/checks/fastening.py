@@ -123,7 +123,7 @@ def _washers(near: Sequence[tuple[float, Fastener, Fastener]]) -> Measure:
     lapping = sum(1 for apart, _, _ in near if apart < 0.0)
     subject = f"washers of {first.id} and {second.id}"
     if lapping:
-        others = f" and {lapping - 1} more pairs of these rows" if lapping > 1 else ""
+        others = f" and {lapping - 1} more pair{'s' * (lapping > 2)} of these rows" if lapping > 1 else ""
         subject += f"{others}: raise one row by a washer where they lie on each other"
     return Measure(subject, gap, Place(first.wall, (first.point, second.point)), on_break="note")
 

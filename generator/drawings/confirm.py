@@ -9,7 +9,7 @@ from generator.model.findings import judged
 from generator.model.job import Job
 from generator.model.profiles import Confidence, Origin, Profile, Rule
 from generator.model.room import Room, Wall
-from generator.units import PaperUnits, Units, either, label
+from generator.units import PaperUnits, Units, decimals, either, label, label_opening
 
 CONFIDENCE: dict[Confidence, str] = {
     "published": "published",
@@ -18,6 +18,8 @@ CONFIDENCE: dict[Confidence, str] = {
     "maker": "maker's sheet to be confirmed",
     "invented": "demonstration data",
 }
+FINE = 2.0
+"""mm: what is less is said to the tenth, or to 1/32 in: a flush face or the gauge of steel would round to double."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,13 +121,13 @@ def limit_text(rule: Rule, units: PaperUnits) -> str:
 def measure_text(value: float, unit: str, units: Units | PaperUnits) -> str:
     """A measured value or limit in its rule's unit; lengths and areas in the drawing's units."""
     if unit == "mm":
-        return label(value, units)
+        return label_opening(value, units) if 0.05 <= abs(value) < FINE else label(value, units)
     if unit == "mm2":
         metric = f"{value:.1f} mm²"
-        return either(units, f"{value / 25.4**2:.0f} in²", metric) if value >= 1 else metric
+        return either(units, f"{value / 25.4**2:.0f} in²", metric) if value >= 1 else decimals(metric, units)
     if unit == "mm3":
         metric = f"{value:.1f} mm³"
-        return either(units, f"{value / 25.4**3:.2f} in³", metric) if value >= 100 else metric
+        return either(units, f"{value / 25.4**3:.2f} in³", metric) if value >= 100 else decimals(metric, units)
     if unit == "deg":
-        return f"{value:.1f}°"
-    return f"{value:g}" if unit == "count" else f"{value:.2f}"
+        return decimals(f"{value:.1f}°", units)
+    return decimals(f"{value:g}" if unit == "count" else f"{value:.2f}", units)

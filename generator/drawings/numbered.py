@@ -10,7 +10,7 @@ from generator.drawings.confirm import measure_text
 from generator.drawings.elevation import Elevation
 from generator.drawings.flow import Block, Column, table
 from generator.drawings.marks import Label, flags
-from generator.model.findings import RANK, Finding, Phase
+from generator.model.findings import RANK, Finding, Phase, judged
 from generator.model.geometry import box
 from generator.model.job import Job
 from generator.model.room import Wall
@@ -28,13 +28,14 @@ class Numbered:
 
 
 def numbered(job: Job) -> tuple[Numbered, ...]:
-    """All findings but the plain passes, the worst first, then by place in the plan's own order."""
+    """All findings but the plain passes: the worst first, then by place in the plan's own order.
+
+    Rules that found nothing to judge come last, so that those somebody reads are numbered without a gap.
+    """
     shown = [f for f in job.findings if f.verdict != "pass"]
     walls = {w.id: i for i, w in enumerate(job.plan.walls)}
-    ordered = sorted(
-        enumerate(shown), key=lambda pair: (-RANK[pair[1].verdict], walls.get(pair[1].place.wall, -1), pair[0])
-    )
-    return tuple(Numbered(i + 1, finding) for i, (_, finding) in enumerate(ordered))
+    ordered = sorted(shown, key=lambda f: (not judged(f), -RANK[f.verdict], walls.get(f.place.wall, -1)))
+    return tuple(Numbered(i + 1, finding) for i, finding in enumerate(ordered))
 
 
 def on_wall(job: Job, wall: Wall, phases: Iterable[Phase]) -> tuple[Numbered, ...]:

@@ -17,7 +17,8 @@ from generator.model.findings import Finding, judged
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import Sheet, TakeoffRow
-from generator.units import PaperUnits, Units, either, label, label_size
+from generator.planning.takeoff.words import FLUID_OUNCE
+from generator.units import PaperUnits, Units, decimals, either, label, label_size
 
 SQUARE_FOOT = 304.8**2
 """mm2 in one square foot."""
@@ -66,15 +67,15 @@ def _term(value: float, unit: str, units: PaperUnits) -> str:
 
 
 def amount(value: float, unit: str, units: Units | PaperUnits) -> str:
-    """A quantity with its unit; lengths in feet or metres, areas in square feet or square metres."""
+    """A quantity with its unit: in feet or metres, their squares, fluid ounces or whole millilitres, or as counted."""
     if unit == "mm":
         return either(units, f"{value / 304.8:.1f} ft", f"{value / 1000:.2f} m")
     if unit == "mm2":
         return either(units, f"{value / SQUARE_FOOT:.1f} sq ft", f"{value / 1e6:.2f} m²")
+    if unit == "ml":
+        return either(units, f"{value / FLUID_OUNCE:.1f} fl oz", f"{value:.0f} ml")
     number = f"{value:.0f}" if abs(value - round(value)) < 0.005 else f"{value:.1f}"
-    if isinstance(units, PaperUnits) and units.comma:
-        number = number.replace(".", ",")  # as the lengths beside it
-    return f"{number} {unit.removesuffix('s') if number == '1' else unit}"
+    return f"{decimals(number, units)} {unit.removesuffix('s') if number == '1' else unit}"
 
 
 def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -130,7 +131,7 @@ def _proof(job: Job, width: float) -> Block:
     proof = job.plan.proof
     state = "proven least" if proof.proven else "not proven least"
     least = proof.objective.replace("mm2 of", "area of")
-    return prose(f"Purchase by {least}: {state}. {proof.scope}", width)
+    return prose(f"Purchase by {least}: {state} among the layouts compared. Compared: {proof.scope}.", width)
 
 
 def findings_blocks(job: Job, width: float) -> tuple[Block, ...]:
@@ -229,8 +230,15 @@ def _limits(job: Job) -> tuple[Block, ...]:
 
 
 def _whence(confidence: str, source: str) -> str:
+    """What kind of knowledge it is and, after a colon, the source; the source alone where it says as much."""
     words = dict(CONFIDENCE)[confidence]  # type: ignore[index]
-    return words if source in ("", words) else f"{words}: {source}"
+    if not source or any(part in source for part in _SAID):
+        return source or words
+    return f"{words}: {source}"
+
+
+_SAID = ("no source", "from memory", "invented")
+"""How a source says by itself that no text stands behind the limit."""
 
 
 def _width(job: Job) -> float:

@@ -15,8 +15,9 @@ from generator.units import PaperUnits, label, label_opening, label_size, label_
 def shop_notes(job: Job, board: Board, edges: tuple[Edge, ...], scale: Scale, width: float) -> tuple[Block, ...]:
     """All of it, for a panel of that width."""
     how = (
-        f"A is {_A[_is_skew(board)]}: every cut runs from these two. The back is drawn as seen "
-        "from behind, so A is at its right. Grey: rabbet. Double line: factory edge, never cut."
+        f"A is {_A[bool(slants(board))]}: every cut runs from these two. The back is drawn as seen "
+        f"from behind, so A is at its right. {'Grey: rabbet. ' if board.rabbets else ''}"
+        "Double line: factory edge, never cut."
     )
     return (
         heading(f"Board {board.id}", width, 5.0),
@@ -35,10 +36,11 @@ _A = {
 }
 
 
-def _is_skew(board: Board) -> bool:
-    """True where a side neither stands plumb nor lies level."""
+def slants(board: Board) -> tuple[tuple[Point, Point], ...]:
+    """The sides that neither stand plumb nor lie level, from end to end."""
     ring = board.outline
-    return any(min(abs(p[0] - q[0]), abs(p[1] - q[1])) > TOUCH for p, q in zip(ring, (*ring[1:], ring[0]), strict=True))
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    return tuple((p, q) for p, q in sides if min(abs(p[0] - q[0]), abs(p[1] - q[1])) > TOUCH)
 
 
 def _part_rows(job: Job, board: Board) -> tuple[tuple[str, str], ...]:
@@ -63,14 +65,15 @@ def _span(ring: Ring, units: PaperUnits) -> str:
     return label_size((right - left, top - bottom), units)
 
 
-def _from_edges(board: Board, point: Point, units: PaperUnits) -> tuple[str, str]:
+def from_edges(board: Board, point: Point, units: PaperUnits) -> tuple[str, str]:
+    """What a tape shows of a point of the board, from A and from B."""
     left, bottom, _, _ = box(board.outline)
     return label(point[0] - left, units), label(point[1] - bottom, units)
 
 
 def opening_table(board: Board, units: PaperUnits, width: float) -> tuple[Block, ...]:
     """Where its openings are and how large; nothing for a board without."""
-    rows = [(o.id, *_from_edges(board, o.centre, units), _size_of(o, units)) for o in board.openings]
+    rows = [(o.id, *from_edges(board, o.centre, units), _size_of(o, units)) for o in board.openings]
     columns = (Column("Opening", 30), Column("From A", 22), Column("From B", 22), Column("Size", 26))
     return table(columns, rows, width, "Openings, to their centres") if rows else ()
 
@@ -85,8 +88,8 @@ def _rabbet_table(board: Board, units: PaperUnits, width: float) -> tuple[Block,
     rows = []
     for r in board.rabbets:
         left, bottom, right, top = box(r.ring)
-        (u0, v0), (u1, v1) = _from_edges(board, (left, bottom), units), _from_edges(board, (right, top), units)
-        tops = [_from_edges(board, point, units)[1] for point in _upper_ends(r.ring)]
+        (u0, v0), (u1, v1) = from_edges(board, (left, bottom), units), from_edges(board, (right, top), units)
+        tops = [from_edges(board, point, units)[1] for point in _upper_ends(r.ring)]
         high = v1 if tops[0] == tops[1] else f"{tops[0]} at left, {tops[1]} at right"
         rows.append((r.face, f"{u0} to {u1}", f"{v0} to {high}", label(r.depth, units)))
     columns = (Column("Face", 14), Column("From A", 36), Column("From B", 30), Column("Depth", 20))
@@ -104,8 +107,8 @@ def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -
     units = job.room.choices.paper_units
     rows = [
         (
-            ", ".join(_from_edges(board, e.p, units)),
-            ", ".join(_from_edges(board, e.q, units)),
+            ", ".join(from_edges(board, e.p, units)),
+            ", ".join(from_edges(board, e.q, units)),
             e.role,
             "factory" if e.id in board.factory_edges else "cut",
         )

@@ -20,8 +20,8 @@ from generator.planning.layout.task import LaidSheet, LayoutResult, LayoutTask, 
 from generator.planning.layout.walls import SCOPE, Layout, wall_layouts
 
 FROM_LEFTOVERS = "; boards of niches, benches and the like from what is left over"
-EVERY_LEVEL = "; least on every level of the objective"
-FIRST_LEVEL = "; least on the first level of the objective, the best found on the others"
+EVERY_LEVEL = "; least in the purchase, then in sheets, added supports, length of seams, boards and narrow rips as well"
+FIRST_LEVEL = "; least in the purchase, the best found in sheets, added supports, length of seams, boards, narrow rips"
 """What was proven, after the class of layouts it holds for; nothing where nothing was."""
 
 

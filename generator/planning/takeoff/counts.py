@@ -60,7 +60,7 @@ def screw_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
 def _board_terms(fasteners: Iterable[Fastener]) -> Iterator[Term]:
     for board, own in _grouped(fasteners, lambda f: f.board_ids):
         rows = {f.point[0] for f in own}
-        text = f"{' and '.join(board)}, {len(rows)} rows"
+        text = f"{' and '.join(board)}, {len(rows)} row{'s' * (len(rows) != 1)}"
         yield term(text, float(len(own)), (f.id for f in own))
 
 

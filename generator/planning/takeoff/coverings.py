@@ -37,7 +37,7 @@ def band_rows(room: Room, plan: Plan) -> Iterator[TakeoffRow]:
     """Rolls of band, in mm of length as cut, laps included."""
     band = room.choices.band
     terms = [
-        term(f"{text}, {len(own)} pieces", sum(b.length for b in own), (b.id for b in own))
+        term(f"{text}, {len(own)} piece{'s' * (len(own) != 1)}", sum(b.length for b in own), (b.id for b in own))
         for kind, text, own in _by_kind(plan)
         if kind != "collar"
     ]

@@ -16,6 +16,7 @@ from generator.model.geometry import rectangle
 from generator.model.plan import Region
 from generator.model.purchase import CutNode
 from generator.planning.layout import choose_layout
+from generator.planning.layout.choose import EVERY_LEVEL
 from generator.planning.layout.task import LayoutTask, SeamPlace, StockSize, WallTask
 from tests.planning.layout.judge import faults, tree_faults
 from tests.planning.layout.rooms import IN, real_room
@@ -59,7 +60,7 @@ def test_a_recess_no_wider_than_a_sheet_stands_its_board_where_that_costs_no_mor
     result = choose_layout(_recess_back(width, 82.0))
     (piece,) = result.pieces
     assert (result.objective.seam_length, len(piece.outline)) == (0.0, 4)
-    assert result.proof.proven and result.proof.scope.endswith("every level of the objective")
+    assert result.proof.proven and result.proof.scope.endswith(EVERY_LEVEL)
 
 
 def test_cost_comes_before_the_standing_board() -> None:

@@ -6,6 +6,7 @@ import pytest
 
 from generator.errors import CannotPlanError
 from generator.planning.layout import choose_layout
+from generator.planning.layout.choose import EVERY_LEVEL
 from tests.planning.layout import twin
 from tests.planning.layout.judge import faults
 from tests.planning.layout.rooms import small_task
@@ -26,7 +27,7 @@ def test_no_layout_beats_the_chosen_one(seed: int) -> None:
     reached = (told.first, told.sheets, told.supports, told.seam_length, told.pieces, told.rips)
     assert faults(task, result) == []
     assert reached == pytest.approx(expected, abs=1e-3)
-    assert result.proof.proven and result.proof.scope.endswith("every level of the objective")
+    assert result.proof.proven and result.proof.scope.endswith(EVERY_LEVEL)
     assert result.proof.bound <= told.first + 1e-6
 
 
