@@ -34,7 +34,7 @@ CLEAR = 4.0
 """mm between a view's edge and its dimension line."""
 AWRY = 0.1
 """A piece that leans by more of its length than this has no one place across a face."""
-SHOWN = 38.0
+SHOWN = 25.0
 """mm of framing shown beyond a face's boards."""
 ORDER = {
     "niche": "Rear board first, then sill and head, then the sides. Their front edges lap the wall's board.",

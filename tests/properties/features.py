@@ -166,14 +166,15 @@ def neo_angle(drawing: Drawing) -> None:
 
 
 def deck_of_tub(drawing: Drawing) -> None:
-    """A tub that is shorter than its recess, and a deck between its end and the wall."""
+    """A tub that is shorter than its recess, and a deck between its end and the wall, level with the tub or higher."""
     tape, base, back = drawing.tape, drawing.room["base"], drawing.wall("back")
     gap = tape.draw(8, 18)
     start = drawing.rng.choice((Fraction(0), gap))
     base["length"] = back["width"] - gap
     base["start"] = start
     where = {"from": Fraction(0) if start else base["length"], "length": gap}
-    drawing.add("benches", {"kind": "deck", "along": "back", "depth": base["width"], "height": base["deck"], **where})
+    height = base["deck"] + drawing.rng.choice((Fraction(0), tape.draw(0.25, 3)))
+    drawing.add("benches", {"kind": "deck", "along": "back", "depth": base["width"], "height": height, **where})
 
 
 def soffit(drawing: Drawing) -> None:

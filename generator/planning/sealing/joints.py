@@ -172,10 +172,22 @@ def _apron_joints(room: Room, surface: Surface) -> Iterator[Joint]:
     """
     for edge in apron_edges(surface):
         low, high = sorted((edge.p, edge.q), key=lambda point: point[1])
-        up = 0.0 if _fold_beside(surface, low, high) else overlap(room)
+        up = 0.0 if _fold_beside(surface, low, high) else _up_past(room, surface, high)
         before, after = (0.0, up) if edge.q == high else (up, 0.0)
         leg = longer(Leg(surface.wall, edge.p, edge.q, room.choices.band.width, 0.0), before, after)
         yield Joint("base", surface.wall, (edge.id,), (_to_folds(surface, leg),))
+
+
+def _up_past(room: Room, surface: Surface, top: Point) -> float:
+    """How far the band on a leg runs on above its edge: a lap, and where it would end in the band over a seat or a
+    deck that stands before the wall, a lap past that band's fold."""
+    up, lap = overlap(room), room.limit("band-lap")
+    over = [line for line in surface.lines if line.into[1] > 0.5 and min(line.p[0], line.q[0]) < top[0] + TOUCH]
+    for line in (line for line in over if max(line.p[0], line.q[0]) > top[0] - TOUCH):
+        past = max(line.p[1], line.q[1]) - top[1]
+        if past < up < past + lap:
+            up = past + lap
+    return up
 
 
 def corner_joints(room: Room, corners: Sequence[PlannedCorner], surfaces: Sequence[Surface]) -> Iterator[Joint]:
