@@ -171,7 +171,7 @@ def _last_rows(job: Job, sheet: Sheet) -> tuple[tuple[str, ...], ...]:
             ("steps and nips of the outline", len(board.outline) > 4),
             ("slanting sides", _slants(board)),
             (f"{len(board.openings)} opening{'s' if len(board.openings) != 1 else ''}", bool(board.openings)),
-            ("pocket in the back", bool(board.rabbets)),
+            ("rabbet in the back", bool(board.rabbets)),
         ) if needed]  # fmt: skip
         if work:
             rows.append(("", board.id, "then, from its shop drawing", ", ".join(work)))

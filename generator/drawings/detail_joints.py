@@ -248,7 +248,8 @@ def _screw(shown: Seen) -> Said:
         Size((left, y), (left, y + thickness), "y", thickness),
         Size((left, y + trace.screw.length - bite), (left, trace.tip[1]), "y", bite),
     )
-    return Said(f"Typical {name} in {support.material}, from above", (), notes, sizes)
+    through = " through furring" if job.plan.wall(trace.screw.wall).furring and name == "screw" else ""
+    return Said(f"Typical {name} in {support.material}{through}, from above", (), notes, sizes)
 
 
 def bite_of(job: Job, trace: ScrewTrace) -> float:

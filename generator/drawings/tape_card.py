@@ -188,8 +188,7 @@ def _board_rows(job: Job, board: Board, wall: PlannedWall) -> Iterator[tuple[str
     units = job.room.choices.paper_units
     left, bottom, _, _ = box(board.outline)
     cut = (t for o in board.openings for t in (corners(job, o) if o.ring else (whole(job, o),)))
-    front = (*cut, *notches(board, wall))
-    for face, targets in (("", front), ("BACK: ", nips_and_rabbets(job, board, wall))):
+    for targets in ((*cut, *notches(board, wall)), nips_and_rabbets(job, board, wall)):
         for target in sorted(targets, key=lambda t: (round(t.at[1], 3), round(t.at[0], 3), t.id)):
-            what = f"{face}{target.name}{', centre' if target.opening else ''}: {target.size}"
+            what = f"{target.name}{', centre' if target.opening else ''}: {target.size}"
             yield board.id, label(target.at[0] - left, units), label(target.at[1] - bottom, units), what

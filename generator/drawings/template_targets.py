@@ -123,7 +123,7 @@ def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target,
     ]
     for i, (at, around) in enumerate(nips.items()):
         wide, high = around[2] - around[0], around[3] - around[1]
-        size = f"nip {label_size((wide, high), units)} right through"
+        size = f"{label_size((wide, high), units)} right through"
         nip = Target(f"{board.id}-nip-{i + 1}", "nip", at, around, size)
         met = [t for t in found if math.dist(t.at, at) <= TOUCH]
         found = [t for t in found if t not in met] + [_both(t, nip) for t in met] + ([] if met else [nip])
@@ -133,7 +133,7 @@ def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target,
 def _both(rabbet: Target, nip: Target) -> Target:
     """A rabbet that ends at a nip: one point, both sizes."""
     around = bounds((rabbet, nip))
-    return Target(rabbet.id, "rabbet and nip", rabbet.at, around, f"rabbet {rabbet.size}; {nip.size}")
+    return Target(rabbet.id, "rabbet and nip", rabbet.at, around, f"rabbet {rabbet.size}; nip {nip.size}")
 
 
 def _from_behind(board: Board, target: Target) -> Target:
