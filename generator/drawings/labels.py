@@ -83,7 +83,7 @@ def _label(job: Job, board: Board, hand: str) -> PartLabel:
         _where(job, board, up),
     )
     return PartLabel(
-        shortened(stamp(job, board.wall), STAMP, 2 * width * 0.9, bold=True),
+        shortened(stamp(job, board.wall).partition(" (and ")[0], STAMP, 2 * width * 0.9, bold=True),  # one why will do
         board.id,
         tuple(line for line in lines if line),
         up,

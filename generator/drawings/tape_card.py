@@ -15,6 +15,7 @@ from generator.drafting.spot import Block, place_block
 from generator.drafting.table import Column, table
 from generator.drawings import template_sheet as sheet
 from generator.drawings.parts import board_cuts, opening_box
+from generator.drawings.shop_notes import slants
 from generator.drawings.stamp import NOT_FOR_CUTTING, stamp
 from generator.drawings.template_targets import corners, nips_and_rabbets, notches, whole
 from generator.model.ends import is_upright
@@ -114,6 +115,7 @@ def _rows(job: Job, marks: Iterable[Mark]) -> list[tuple[str, ...]]:
     said: dict[str, list[str]] = {}
     for at, what in sorted(marks, key=lambda mark: (round(mark[0], 3), mark[1])):
         names = said.setdefault(label(at, job.room.choices.paper_units), [])
+        what += ", beyond the hook" if at < -TOUCH else ""
         if what not in names:
             names.append(what)
     return [(length, "; ".join(names)) for length, names in said.items()]
@@ -140,10 +142,21 @@ def _shared(job: Job, wall: PlannedWall, k: Axis) -> Iterator[Mark]:
             if not any(abs(at - seam) <= TOUCH for seam in _seams(job, wall, k)):
                 yield at, f"boards' {side} edge"
         yield from ((o.centre[k], f"{o.fitting_id or o.id}, centre") for o in board.openings if not o.ring)
+        yield from _slant_ends(job, board, wall, k)
     yield from ((at, "seam") for at in _seams(job, wall, k))
     for mouth in wall.mouths:
         ends = box(mouth.ring)
         yield from ((ends[k], f"{low} edge of {mouth.feature_id}"), (ends[k + 2], f"{high} edge of {mouth.feature_id}"))
+
+
+def _slant_ends(job: Job, board: Board, wall: PlannedWall, k: Axis) -> Iterator[Mark]:
+    """Both ends of every side that a tape finds neither plumb nor level, each with its place on the other tape."""
+    units = job.room.choices.paper_units
+    for ends in slants(board):
+        if all(label(ends[0][i], units) != label(ends[1][i], units) for i in (0, 1)):
+            for u, v in ends:
+                other = (f"{label(v - wall.datum_v, units)} up", f"{label(u, units)} along")[k]
+                yield (u, v)[k], f"{board.id}, corner {other}"
 
 
 def _seams(job: Job, wall: PlannedWall, k: Axis) -> list[float]:

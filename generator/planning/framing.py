@@ -129,7 +129,7 @@ def _back_edge(room: Room, wall: Wall, supports: Supports, us: tuple[float, floa
     flush = corner + half if side == "left" else corner - half
     wanted = flush if at_corner else window[1 if side == "left" else 0]
     place = nearest_place(room, wall, supports, wanted, *window)
-    reason = f"backing for the {'corner' if at_corner else 'free'} edge at {label(us[0], room.units)}"
+    reason = f"backing for the {'corner' if at_corner else 'free'} edge at {label(us[0], room.units)} from the left"
     return _with_stud(room, wall, supports, place, reason, "cure" if at_corner else "seam")
 
 
@@ -152,7 +152,7 @@ def _back_wallboard(room: Room, wall: Wall, supports: Supports, u: float) -> Sup
         if is_upright(support) and covers and off_axis(support, u, low, high) <= slack + NOISE:
             return supports
     place = nearest_place(room, wall, supports, u, u - slack, u + slack)
-    reason = f"shared by board and wallboard at {label(u, room.units)}"
+    reason = f"shared by board and wallboard at {label(u, room.units)} from the left"
     return _with_stud(room, wall, supports, place, reason, "seam")
 
 
@@ -164,7 +164,7 @@ def _back_legs(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
         half, least = _added_face(room, wall) / 2, room.limit("bearing-edge")
         window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
         place = nearest_place(room, wall, supports, window[1 if side == "left" else 0], *window)
-        reason = f"backing for the leg's inner edge at {label(u, room.units)}"
+        reason = f"backing for the leg's inner edge at {label(u, room.units)} from the left"
         supports = _with_stud(room, wall, supports, place, reason, "seam")
     return supports
 
@@ -197,7 +197,7 @@ def _back_soffits(room: Room, wall: Wall, planned: PlannedWall, supports: Suppor
         half = _added_face(room, wall) / 2
         window = (u + least - half, u + half) if side == "left" else (u - half, u - least + half)
         place = nearest_place(room, wall, supports, window[1 if side == "left" else 0], *window)
-        reason = f"backing for the edge beside the soffit at {label(u, room.units)}"
+        reason = f"backing for the edge beside the soffit at {label(u, room.units)} from the left"
         if place is None:
             supports = (*supports, *packing(room, wall, supports, (u, side), (low, high)))
         supports = _with_stud(room, wall, supports, place, reason, "seam")
@@ -216,7 +216,7 @@ def _close_bays(room: Room, wall: Wall, planned: PlannedWall, supports: Supports
         if place is None:
             hopeless.add(bay)
             continue
-        reason = f"closes the bay from {label(bay.left, room.units)} to {label(bay.right, room.units)}"
+        reason = f"closes the bay, {label(bay.left, room.units)} to {label(bay.right, room.units)} from the left"
         supports = _with_stud(room, wall, supports, place, reason, "cure")
 
 

@@ -78,7 +78,9 @@ def back_lines(room: Room, wall: Wall, _: PlannedWall, supports: tuple[Support, 
         half = room.choices.added_stud[wall.id].face / 2
         place = nearest_place(room, wall, supports, (left + right) / 2, right - half, left + half)
         if place is not None:
-            reason = f"backing for the {mount.kind} {mount.name} at {label((left + right) / 2, room.units)}"
+            reason = (
+                f"backing for the {mount.kind} {mount.name} at {label((left + right) / 2, room.units)} from the left"
+            )
             supports = (*supports, added_stud(room, wall, place, reason, "mount"))
     return supports
 
