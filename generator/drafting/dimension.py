@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Literal
 
@@ -135,7 +135,13 @@ def running(
     `line`: across the axis, where it is drawn; the values stand on the `side` away from the object (-1: below a
     line along x, left of one along y), spread so that none touches its neighbour. Values along x read upwards.
     """
-    return (Running(axis, line, datum, tuple(sorted(stops, key=lambda s: s.at)), height, side),)
+    return (Running(axis, line, datum, said_once(stops), height, side),)
+
+
+def said_once(stops: Iterable[Stop]) -> tuple[Stop, ...]:
+    """The stops in order, of those that read alike the first: from one datum a tape cannot tell them apart."""
+    once = {s.text: s for s in sorted(stops, key=lambda s: -s.at)}
+    return tuple(sorted(once.values(), key=lambda s: s.at))
 
 
 def _of_running(run: Running) -> tuple[Ink, ...]:

@@ -26,6 +26,14 @@ from generator.model.room import Wall
 from generator.units import label, label_size
 
 KIND = "Board elevation"
+KEPT_FREE = {
+    "fit": "fit, left open",
+    "leg-gap": "gap to floor or apron",
+    "neighbour": "next wall's board and fit",
+    "nip": "base's flange round the corner",
+    "soffit": "soffit's framing",
+}
+"""What stands in an allowance, or what it is for."""
 MARK = (3.5, 2.5)
 """mm: heights of a board's mark, the largest that fits."""
 
@@ -184,7 +192,7 @@ def _notes(seen: Elevation) -> tuple[Strip, ...]:
     job, wall = seen.job, seen.wall
     width = seen.panel[0][2] - seen.panel[0][0]
     how = (
-        f"Seen from inside the room: faces of the boards. Widths run from the wall's left framing corner, heights from "
+        f"Faces of the boards, seen from their side. Widths run from the wall's left framing corner, heights from "
         f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives the centres of round openings "
         f"and the edges of others. Dashed: supports behind. Small circles: screws with their washers. "
         f"{furring_words(job, wall)}"
@@ -242,7 +250,9 @@ def _edge_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
 def _edge_row(job: Job, edge: Edge) -> tuple[str, ...]:
     units = job.room.choices.paper_units
     on = ", ".join(short(job.plan.support(s)) for s in edge.support_ids)
-    return (label(edge.p[0], units), edge.board, edge.role, on or "none", label(edge.bearing or 0.0, units))
+    foot, head = sorted((edge.p, edge.q), key=lambda point: point[1])
+    at = " to ".join(dict.fromkeys((label(foot[0], units), label(head[0], units))))
+    return (at, edge.board, edge.role, on or "none", label(edge.bearing or 0.0, units))
 
 
 def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
@@ -253,11 +263,12 @@ def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
         if a.name != "base":
             rows.append(
                 (
-                    a.name,
+                    KEPT_FREE.get(a.name, a.name),
                     label(left, units),
                     label(bottom, units),
-                    label_size((right - left, top - bottom), units),
+                    ("" if a.ring == rectangle(*box(a.ring)) else "within ")
+                    + label_size((right - left, top - bottom), units),
                 )
             )
-    columns = (Column("Kept free", 34), Column("From left", 20), Column("From floor", 20), Column("Width x height", 32))
+    columns = (Column("Kept free", 42), Column("From left", 18), Column("From floor", 18), Column("Width x height", 28))
     return table(columns, rows, width, "Allowances (grey)") if rows else ()

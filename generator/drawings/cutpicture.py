@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from generator.drafting.dimension import spread
+from generator.drafting.dimension import said_once, spread
 from generator.drafting.ink import Circle, Ink, Line, Outline, Running, Stop, Text, View
 from generator.drafting.inview import InView
 from generator.drafting.page import text_width
@@ -18,6 +18,7 @@ from generator.model.geometry import Point, Ring, box, canonical, rectangle
 from generator.model.job import Job
 from generator.model.plan import Board
 from generator.model.purchase import CutNode, Placement, Sheet
+from generator.planning.shapes import polygon
 from generator.units import PaperUnits, label, label_size
 
 BADGE = 2.8
@@ -48,7 +49,8 @@ def picture(job: Job, sheet: Sheet, view: View) -> Picture:
     keep_out = [rectangle(*_square(at)) for at in badges]
     words = {p.board_id: _board_words(job, p, view, keep_out) for p in sheet.placements}
     beside, right = _beside([_outside(job, p, view) for p in sheet.placements if not words[p.board_id]], sheet, view)
-    named = [text for node in offcuts(sheet) for text in _offcut_words(node, view, units, keep_out)]
+    lines = [_along(line) for line in beside if isinstance(line, Line)]
+    named = [text for node in offcuts(sheet) for text in _offcut_words(node, view, units, [*keep_out, *lines])]
     marks = (
         *_dimensions(job, sheet, view),
         *beside,
@@ -87,7 +89,7 @@ def _dimensions(job: Job, sheet: Sheet, view: View) -> tuple[Running, Running]:
     ys = sorted({step.at for step in steps(sheet) if step.axis == "y"} | {sheet.height})
     across = [Stop(view.x(x), label(x, units), y0 - 1.0) for x in xs]
     up = [Stop(view.y(y), label(y, units), x0 - 1.0) for y in ys]
-    return (Running("x", y0 - LINE, x0, tuple(across)), Running("y", x0 - LINE, y0, tuple(up)))
+    return (Running("x", y0 - LINE, x0, said_once(across)), Running("y", x0 - LINE, y0, said_once(up)))
 
 
 def margins(job: Job, sheet: Sheet) -> Point:
@@ -127,7 +129,7 @@ def _badge_ink(cuts: Sequence[Step], badges: Sequence[Point]) -> tuple[Ink, ...]
 def _board_words(job: Job, placement: Placement, view: View, keep_out: Sequence[Ring]) -> tuple[Text, ...]:
     """The board's mark, its size and which way is up: all of it, or less where the board is narrow, or nothing."""
     cuts = view.place(board_cuts_on_sheet(job.plan.board(placement.board_id), placement))
-    outline = canonical(next(item.ring for item in cuts if isinstance(item, Outline) and item.layer == "cut"))
+    outline = canonical(_outline(cuts))
     holes = [*keep_out, *(_box_of(item) for item in cuts if item.layer == "opening")]
     taken = [*holes, *(_box_of(item) for item in cuts if item.layer == "pocket")]
     name, size, top = _says(job, placement)
@@ -138,16 +140,20 @@ def _board_words(job: Job, placement: Placement, view: View, keep_out: Sequence[
     return ()
 
 
+def _outline(cuts: Sequence[Ink]) -> Ring:
+    """Of the board that the cuts are of."""
+    return next(item.ring for item in cuts if isinstance(item, Outline) and item.layer == "cut")
+
+
 def _says(job: Job, placement: Placement) -> tuple[str, str, str]:
     (w, h), units = board_size(job.plan.board(placement.board_id)), job.room.choices.paper_units
     return (placement.board_id, label_size((w, h), units), TOPS[placement.turn])
 
 
 def _outside(job: Job, placement: Placement, view: View) -> tuple[Point, str]:
-    """The middle of a narrow board on paper, and all of its words in one line."""
-    w, h = board_size(job.plan.board(placement.board_id))
-    wide, high = (w, h) if placement.turn in (0, 180) else (h, w)
-    return view.point((placement.x + wide / 2, placement.y + high / 2)), ", ".join(_says(job, placement))
+    """A place well inside a narrow board on paper, off its notch, and all of its words in one line."""
+    at = polygon(_outline(board_cuts_on_sheet(job.plan.board(placement.board_id), placement))).representative_point()
+    return view.point((at.x, at.y)), ", ".join(_says(job, placement))
 
 
 def _beside(narrow: Sequence[tuple[Point, str]], sheet: Sheet, view: View) -> tuple[tuple[Ink, ...], float]:
@@ -159,6 +165,12 @@ def _beside(narrow: Sequence[tuple[Point, str]], sheet: Sheet, view: View) -> tu
         ink += [Line(at, (right + 5.0, y), "dimension"), Circle(at, 0.5, "dimension", fill=0.0)]
         ink.append(Text((right + 6.0, y), words, HEIGHT, level="middle"))
     return tuple(ink), max((right + 6.0 + text_width(words, HEIGHT) for _, words in narrow), default=right)
+
+
+def _along(line: Line) -> Ring:
+    """A narrow strip along a line, which is not upright."""
+    (x, y), (p, q) = line.start, line.end
+    return ((x, y - 0.4), (p, q - 0.4), (p, q + 0.4), (x, y + 0.4))
 
 
 def _box_of(item: Ink) -> Ring:

@@ -39,7 +39,7 @@ SHOWN = 25.0
 ORDER = {
     "niche": "Rear board first, then sill and head, then the sides. Their front edges lap the wall's board.",
     "window": "Sill first, then head, then the sides. Their front edges lap the wall's board.",
-    "bench": "Front first; the seat laps its upper edge and butts against the wall's boards.",
+    "bench": "Front and ends first; the seat laps their upper edges and butts against the walls' boards.",
     "curb": "Both faces first; the top laps them. Boards of the inside face and the top are bonded: no screw.",
     "half_wall": "Both faces and the end first; the top laps their upper edges.",
     "soffit": "Framed before the walls are boarded, whose boards end below and beside it. The underside goes up first "

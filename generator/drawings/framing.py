@@ -23,7 +23,7 @@ from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside, widest
 from generator.drawings.mount_marks import mount_ink, mount_stops, mount_table
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
-from generator.drawings.said import ENTERED, Datum, furring_words, measured_from, said, wall_name
+from generator.drawings.said import ENTERED, Datum, furring_words, leaning_words, measured_from, said, wall_name
 from generator.drawings.soffit_marks import hung_ink, hung_stops
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
 from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
@@ -35,6 +35,7 @@ from generator.model.room import Wall
 from generator.units import label, label_opening, label_size
 
 KIND = "Framing elevation"
+CEILING = {"framing": "bare framing of the ceiling", "finished": "finished ceiling"}
 
 
 def framing_leaves(job: Job) -> tuple[Leaf, ...]:
@@ -116,10 +117,7 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     stops: list[tuple[float, str]] = []
     for side in sides_of(job, wall):
         stops += _deck_stops(job, side)
-    for s in supports_of(job, wall):
-        if s.kind == "blocking" and not s.set_back:
-            v = (s.axis[0][1] + s.axis[1][1]) / 2
-            stops.append((v, f"{short(s)} {said(job, v, _entered_paths(s))}"))
+    stops += _block_stops(job, wall)
     stops += [
         (f.centre[1], f"{f.kind} {said(job, f.centre[1], (_room_path(job, f) + '.up',))}")
         for f in fittings_of(job, wall)
@@ -127,6 +125,16 @@ def _height_stops(job: Job, wall: Wall) -> tuple[tuple[float, str], ...]:
     stops += [*mount_stops(job, wall), *hung_stops(job, wall)]
     stops += _top_stops(job, wall)
     return tuple(dict(sorted(stops, reverse=True)).items())[::-1]
+
+
+def _block_stops(job: Job, wall: Wall) -> Iterator[tuple[float, str]]:
+    """Middles of the blocks, those of one height together."""
+    level: dict[float, list[Support]] = {}
+    for s in supports_of(job, wall):
+        if s.kind == "blocking" and not s.set_back:
+            level.setdefault(middle(s)[1], []).append(s)
+    for v, blocks in level.items():
+        yield v, f"{', '.join(map(short, blocks))}: {said(job, v, _entered_paths(blocks[0]))}"
 
 
 def _top_stops(job: Job, wall: Wall) -> Iterator[tuple[float, str]]:
@@ -232,15 +240,15 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
     corner = measured_from(job.room, wall)
     datum = job.plan.wall(wall.id).datum_name
     how = (
-        f"Seen from inside the room. Widths run from the {corner} framing corner, heights from the {datum}. "
+        f"Seen from the boarded side. Widths run from the {corner} framing corner, heights from the {datum}. "
         f"{ENTERED} as entered; all others are computed and rounded once. "
         "Thin: as found. Heavy, grey and crossed: to add. Dashed: to add, set back behind a fitting. Dashed with an "
         "arrow: move. "
         "Numbers in circles: findings; heavy outlines: where they break a limit."
     )
-    duty = (
-        f"Duty of the wall: {wall.duty.replace('_', '-')}. Ceiling: {wall.ceiling}. {furring_words(job, wall)}".rstrip()
-    )
+    ceiling = f" Height to the {CEILING[wall.ceiling]}." if wall.to_ceiling else ""
+    also = " ".join((*leaning_words(job, wall), furring_words(job, wall)))
+    duty = f"Duty of the wall: {wall.duty.replace('_', '-')}.{ceiling} {also}".rstrip()
     return (
         heading(f"Framing, {wall_name(wall)}", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),

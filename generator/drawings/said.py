@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Literal
 
 from generator.model.geometry import TOUCH
@@ -92,6 +93,15 @@ def furring_words(job: Job, wall: Wall) -> str:
     if any(wall.trims):
         words.append("Widths run from the bare wall: mark them before the one round the corner is furred or bedded.")
     return " ".join(words)
+
+
+def leaning_words(job: Job, wall: Wall) -> Iterator[str]:
+    """How far each end of the wall is out of plumb at its top."""
+    for side, foot, top in (("left", wall.outline[0], wall.outline[-1]), ("right", wall.outline[1], wall.outline[2])):
+        off = top[0] - foot[0]
+        if abs(off) > TOUCH:
+            by = said(job, abs(off), (f"{wall.path}.plumb.{side}",))
+            yield f"At its top the {side} end stands {by} further {'right' if off > 0 else 'left'} than at its foot."
 
 
 def _side(room: Room, support: FoundSupport, left: float, right: float) -> str:

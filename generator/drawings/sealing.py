@@ -23,14 +23,25 @@ from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Label, flags
 from generator.drawings.mount_marks import fixing_ink, fixing_note
 from generator.drawings.said import wall_name
-from generator.model.geometry import Point, Ring, box
+from generator.model.ends import height_at
+from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Band, PlannedSide
 from generator.model.room import Wall
+from generator.planning.cuts import bottom_at
 from generator.planning.takeoff.corner_pieces import corner_points
 from generator.units import label
 
 KIND = "Sealing elevation"
+MASK = "Mask the deck first; take the masking off before the sealant skins over."
+LINED = "top of the tray's lining, no screw below it."
+BASE_LINE = {
+    "lapped": f"top of the flange behind the boards; sealant fills the gap below them. {MASK}",
+    "butted": f"bed of sealant on the flange. {MASK}",
+    "boards_first": LINED,
+    "tray_first": LINED,
+}
+"""What the heavy line along the base is, by the way in which boards meet the base."""
 TONES = {"seam": 0.82, "corner": 0.82, "base": 0.72, "patch": 0.88, "collar": 0.88}
 """Grey of each kind of band."""
 CORNER_PIECE = 12.0
@@ -94,14 +105,14 @@ def corner_ink(job: Job, wall: Wall) -> tuple[Ink, ...]:
 
 
 def _strips(job: Job, wall: Wall) -> tuple[Ink, ...]:
-    """The bed of sealant on the flange (heavy line) and the upper edge of the thin-set strip (dashed)."""
+    """Top of the flange or of a tray's lining (heavy line) and the upper edge of the thin-set strip (dashed)."""
     ink: list[Ink] = []
     for side in sides_of(job, wall):
         span = _covered(job, wall, side)
         if span is None:
             continue
         ink.append(over_deck(side, flange_rise(side), span, "outline"))
-        ink.append(over_deck(side, _mortar(job), span, "pocket"))
+        ink.append(over_deck(side, _mortar(job, wall, side, span), span, "pocket"))
     return tuple(ink)
 
 
@@ -113,9 +124,13 @@ def _covered(job: Job, wall: Wall, side: PlannedSide) -> tuple[float, float] | N
     return (left, right) if left < right else None
 
 
-def _mortar(job: Job) -> float:
-    """Height in mm of the thin-set strip above the lower edge of the boards; the edge's gap comes on top."""
-    return job.room.limit("mortar-strip") + job.room.limit("deck-gap")
+def _mortar(job: Job, wall: Wall, side: PlannedSide, span: tuple[float, float]) -> float:
+    """Height in mm over the deck of the strip of thin-set that stands on the lower edge of the boards."""
+    u = sum(span) / 2
+    edge = min(
+        bottom_at(b, u) for b in boards_of(job, wall) if box(b.outline)[0] - TOUCH <= u <= box(b.outline)[2] + TOUCH
+    )
+    return edge + job.room.limit("mortar-strip") - height_at(side.deck, u)
 
 
 def _numbers(seen: Elevation) -> tuple[Ink, ...]:
@@ -147,24 +162,40 @@ def spot(ring: Ring, index: int) -> Point:
 def _notes(seen: Elevation) -> tuple[Block, ...]:
     job, wall = seen.job, seen.wall
     width = seen.panel[0][2] - seen.panel[0][0]
-    units = job.room.choices.paper_units
     bands = long_of(job, (wall,))
-    how = (
-        "Seen from inside the room. Grey: bands, bedded in thin-set on the board; small squares: patches over screws "
-        "that no other band covers; dashed: collars; circles in corners: preformed corner pieces. Heavy line over the "
-        "base: bed of sealant on the flange. Dashed "
-        f"line: upper edge of the thin-set strip, {label(job.room.limit('mortar-strip'), units)} high on the board. "
-        f"Bands cover a joint by at least {label(job.room.limit('band-cover'), units)} and lap each other by at least "
-        f"{label(job.room.limit('band-lap'), units)}. Mask the deck first; take the masking off before the sealant "
-        "skins over."
-    )
     return (
         heading(f"Sealing, {wall_name(wall)}", width, 5.0),
         prose(f"Scale {seen.scale.text}", width),
-        prose(how, width),
+        prose(_how(job, wall), width),
         prose(patch_words(job, (wall,), "this wall"), width),
         *fixing_note(job, wall, width),
         *band_table(job, bands, {b.id: str(i + 1) for i, b in enumerate(bands)}, width),
+    )
+
+
+def _how(job: Job, wall: Wall) -> str:
+    """What the signs of this wall mean."""
+    units, limit = job.room.choices.paper_units, job.room.limit
+    kinds = {band.kind for band in bands_of(job, wall)}
+    signs = {
+        "Grey: bands, bedded in thin-set on the board": True,
+        "small squares: patches over screws that no other band covers": "patch" in kinds,
+        "dashed: collars": "collar" in kinds,
+        "circles in corners: preformed corner pieces": bool(corner_ink(job, wall)),
+    }
+    return (
+        f"Seen from the boarded side. {'; '.join(sign for sign, shown in signs.items() if shown)}. Bands cover a joint "
+        f"by at least {label(limit('band-cover'), units)} and lap each other by at least "
+        f"{label(limit('band-lap'), units)}.{_at_base(job) if _strips(job, wall) else ''}"
+    )
+
+
+def _at_base(job: Job) -> str:
+    """What the two lines along the base are."""
+    tray, high = job.room.base.tray, job.room.limit("mortar-strip")
+    return (
+        f" Heavy line: {BASE_LINE[tray.order if tray else job.plan.base.kind]} Dashed line: upper edge of the thin-set "
+        f"strip, {label(high, job.room.choices.paper_units)} high on the board."
     )
 
 
@@ -177,20 +208,35 @@ def patch_words(job: Job, walls: Sequence[Wall], where: str) -> str:
 
 def band_table(job: Job, bands: Sequence[Band], numbers: Mapping[str, str], width: float) -> tuple[Block, ...]:
     """The pieces by number, with their lengths and what they lap of each other."""
-    rows = [(numbers[b.id], _named(b), _length(job, b), _laps(b, numbers)) for b in bands]
+    rows = [(numbers[b.id], _named(job, b), _length(job, b), _laps(b, numbers)) for b in bands]
     columns = (Column("No.", 8), Column("Piece", 40), Column("Length as cut", 25), Column("Laps", 19))
     return table(columns, rows, width, "Bands and collars") if rows else ()
 
 
-def _named(band: Band) -> str:
-    walls = [r.wall for r in band.rings]
-    both = " and ".join(dict.fromkeys(walls))
+def _named(job: Job, band: Band) -> str:
+    both = " and ".join(dict.fromkeys(r.wall for r in band.rings))
+    if band.kind == "base":
+        return _beside_base(job, band)
     kinds = {"collar": f"collar, {', '.join(band.covers)}", "corner": f"corner, {both}"}
     return kinds.get(band.kind, band.kind)
 
 
+def _beside_base(job: Job, band: Band) -> str:
+    """Which joint at the foot of the boards it covers: over the base's deck, beside its apron, at the floor."""
+    edge, wall = next(e for e in job.plan.edges if e.id in band.covers), band.rings[0].wall
+    if edge.role == "apron" or wall not in {w.id for w in job.room.chain}:
+        return "apron" if edge.role == "apron" else "foot"
+    middle = (edge.p[0] + edge.q[0]) / 2
+    return "base" if any(s.wall == wall and s.start < middle < s.end for s in job.plan.base.sides) else "floor"
+
+
 def _length(job: Job, band: Band) -> str:
-    return "" if band.kind == "collar" else label(band.length, job.room.choices.paper_units)
+    """As cut; of a collar how far it is across."""
+    units = job.room.choices.paper_units
+    if band.kind != "collar":
+        return label(band.length, units)
+    sizes = [f.collar_diameter for f in job.plan.fittings if f.id in band.covers]
+    return f"{label(max(sizes), units)} across" if sizes else ""
 
 
 def _laps(band: Band, numbers: Mapping[str, str]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from generator.drawings.flow import Block, Column, heading, prose, table
 from generator.drawings.said import weight_text
 from generator.drawings.scales import Scale
-from generator.model.ends import is_upright
+from generator.model.ends import upper_side
 from generator.model.geometry import TOUCH, Point, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Board, Edge, Opening
@@ -89,18 +89,11 @@ def _rabbet_table(board: Board, units: PaperUnits, width: float) -> tuple[Block,
     for r in board.rabbets:
         left, bottom, right, top = box(r.ring)
         (u0, v0), (u1, v1) = from_edges(board, (left, bottom), units), from_edges(board, (right, top), units)
-        tops = [from_edges(board, point, units)[1] for point in _upper_ends(r.ring)]
+        tops = [from_edges(board, point, units)[1] for point in upper_side(r.ring)]
         high = v1 if tops[0] == tops[1] else f"{tops[0]} at left, {tops[1]} at right"
         rows.append((r.face, f"{u0} to {u1}", f"{v0} to {high}", label(r.depth, units)))
     columns = (Column("Face", 14), Column("From A", 36), Column("From B", 30), Column("Depth", 20))
     return table(columns, rows, width, "Rabbets") if rows else ()
-
-
-def _upper_ends(ring: Ring) -> tuple[Point, Point]:
-    """Left and right end of the upper side of a ring."""
-    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
-    upper = [point for p, q in sides if q[0] < p[0] and not is_upright(p, q) for point in (p, q)]
-    return min(upper), max(upper)
 
 
 def _edge_table(job: Job, board: Board, edges: tuple[Edge, ...], width: float) -> tuple[Block, ...]:

@@ -11,7 +11,7 @@ from generator.drafting.inview import InView
 from generator.drawings.flow import Block, Box, Column, flow, heading, prose, table
 from generator.drawings.leaf import Leaf, area
 from generator.drawings.scales import Scale, standard_scales
-from generator.drawings.shop_notes import opening_table, size_words
+from generator.drawings.shop_notes import from_edges, opening_table, size_words, slants
 from generator.drawings.shop_views import FACES, face_view, furniture, placed, size_on_paper
 from generator.drawings.stamp import stamp
 from generator.model.geometry import Point
@@ -36,7 +36,7 @@ AROUND = 9.0
 HOW = (
     "A is the left edge of the face, B the lower edge; where a side is askew, an upright line at its leftmost point "
     "and a level line at its lowest: strike both square first. Every cut runs from these two. The back is drawn as "
-    "seen from behind, so A is at its right. Double line: factory edge, never cut."
+    "seen from behind, so A is at its right. Slant: from A, B to A, B. Double line: factory edge, never cut."
 )
 
 
@@ -99,6 +99,7 @@ def _notes(job: Job, board: Board) -> tuple[Block, ...]:
         ("Sheet", f"{board.sheet_id}, {board.stock_id}"),
         ("Wall", board.wall),
         ("Edges", _made(board, edges)),
+        *(("Slant", " to ".join(", ".join(from_edges(board, p, units)) for p in side)) for side in slants(board)),
     )
     columns = (Column("Part", 13), Column(board.id, 37))
     return (*table(columns, rows, TABLE), *opening_table(board, units, TABLE))

@@ -170,12 +170,12 @@ def _taken(face: Placed, opening: Opening) -> Ring:
 
 
 def _mark(face: Placed) -> tuple[Ink, ...]:
-    """The mark on the front, clear of the openings; the back says that it is the back.
+    """The mark on the front, clear of openings and rabbets; the back says that it is the back.
 
     On a board too small for it the heading and the title must do: writing never hides an outline.
     """
     words = face.board.id if face.face == "front" else "back"
-    taken = [_taken(face, o) for o in face.board.openings]
+    taken = [*(_taken(face, o) for o in face.board.openings), *(face.ring(r.ring) for r in face.board.rabbets)]
     block, inside = Block((words,), bold=True, mask=True), face.ring(face.board.outline)
     tried = (fit_block(block, inside, taken, (height,), clear=0.6) for height in (3.5, 2.5))
     return next((found for found in tried if found), ())
@@ -192,7 +192,7 @@ def _factory_line(face: Placed, edge: Edge) -> Line:
 
 def _titles(face: Placed) -> tuple[Ink, ...]:
     left, _, _, top = face.hull
-    return (Text((left, top + 2.0), TITLES[face.face], 2.5, bold=True),)
+    return (Text((left, top + 2.8), TITLES[face.face], 2.5, bold=True),)
 
 
 def _rows(face: Placed) -> tuple[Ink, ...]:

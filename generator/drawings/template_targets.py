@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Literal
 
 from generator.drawings.parts import opening_box
+from generator.model.ends import upper_side
 from generator.model.geometry import TOUCH, Point, Ring, box, tidy
 from generator.model.job import Job
 from generator.model.plan import (
@@ -28,6 +29,8 @@ ARM = 60.0
 """mm of either side of a corner, or of a rabbet's end, that its template shows."""
 WASTE = 20.0
 """mm from a corner to the middle of the X on the waste."""
+PENCIL = 0.5
+"""mm: a rabbet that ends so near to a nip, below a deck out of level, is marked by the same point."""
 TURN = 30.0
 """Degrees: a corner that turns less than this is a bend of a line and needs no template."""
 
@@ -125,7 +128,7 @@ def nips_and_rabbets(job: Job, board: Board, wall: PlannedWall) -> tuple[Target,
         wide, high = around[2] - around[0], around[3] - around[1]
         size = f"{label_size((wide, high), units)} right through"
         nip = Target(f"{board.id}-nip-{i + 1}", "nip", at, around, size)
-        met = [t for t in found if math.dist(t.at, at) <= TOUCH]
+        met = [t for t in found if math.dist(t.at, at) <= PENCIL]
         found = [t for t in found if t not in met] + [_both(t, nip) for t in met] + ([] if met else [nip])
     return tuple(found)
 
@@ -150,12 +153,10 @@ def _deep(job: Job, rabbet: Rabbet) -> str:
 
 def _ends(rabbet: Rabbet) -> Iterator[tuple[str, Point, Bounds]]:
     """The upper corner at the left and at the right end, with what is to be seen of the rabbet there."""
-    left, _, right, _ = box(rabbet.ring)
-    for side, u, into in (("left", left, 1.0), ("right", right, -1.0)):
-        at = max((p for p in rabbet.ring if abs(p[0] - u) <= TOUCH), key=lambda p: p[1])
-        far = u + into * min(ARM, right - left)
-        low = min(p[1] for p in rabbet.ring if abs(p[0] - u) <= TOUCH)
-        yield side, at, (min(u, far), min(low, at[1]), max(u, far), at[1])
+    left, low, right, _ = box(rabbet.ring)
+    for side, at, into in zip(("left", "right"), upper_side(rabbet.ring), (1.0, -1.0), strict=True):
+        far = at[0] + into * min(ARM, right - left)
+        yield side, at, (min(at[0], far), low, max(at[0], far), at[1])
 
 
 @dataclass(frozen=True, slots=True)

@@ -100,9 +100,9 @@ def _general(job: Job, width: float) -> tuple[Block, ...]:
     step = either(units, "1/16 in (diameters to 1/32 in)", "1 mm (diameters to 0.1 mm)")
     datum = job.plan.walls[0].datum_name if job.plan.walls else job.room.datum
     notes = (
-        f"Walls are seen from inside the room and listed left to right. Widths run from a wall's framing corner, "
-        f"heights from the {datum}. A length with {ENTERED} is as entered; all others are computed and rounded once, "
-        f"to {step}. Framing is drawn bare: boards are {_thicknesses(job)} thick.",
+        "Walls are listed left to right as seen from inside the room, and drawn from their boarded side. Widths run "
+        f"from a wall's framing corner, heights from the {datum}. A length with {ENTERED} is as entered; all others "
+        f"are computed and rounded once, to {step}. Framing is drawn bare: boards are {_thicknesses(job)} thick.",
         DISCLAIMER,
         *too_long(job.room.job),
     )

@@ -51,6 +51,13 @@ def top_line(outline: Ring) -> tuple[Point, ...]:
     return tuple(reversed(outline[2:]))
 
 
+def upper_side(ring: Ring) -> tuple[Point, Point]:
+    """Left and right end of the upper side of a ring that has no steps."""
+    sides = zip(ring, (*ring[1:], ring[0]), strict=True)
+    upper = [point for p, q in sides if q[0] < p[0] and not is_upright(p, q) for point in (p, q)]
+    return min(upper), max(upper)
+
+
 def height_at(line: Sequence[Point], u: float) -> float:
     """v of a line at u, held level beyond its ends; the higher one where it steps."""
     if u < line[0][0] or u > line[-1][0]:

@@ -16,7 +16,7 @@ from generator.model.plan import (
 from generator.model.room import BaseSide, Fitting, Room
 from generator.planning.base_edge import boards_stop_at_base, rabbet_depth, rabbet_line
 from generator.planning.layout.task import Piece
-from generator.planning.shapes import polygon, rings
+from generator.planning.shapes import polygon, rings, without_slivers
 
 
 def plan_fittings(room: Room) -> tuple[PlannedFitting, ...]:
@@ -127,7 +127,7 @@ def _rabbets(room: Room, wall_id: str, ring: Ring) -> tuple[Rabbet, ...]:
     for side in room.base.sides:
         if side.wall == wall_id and side.flanged and (depth := rabbet_depth(room, side)) > TOUCH:
             shape = polygon(ring).intersection(polygon(_rabbet_zone(room, side)))
-            found += [Rabbet(clip, depth, "back") for clip in rings(shape)]
+            found += [Rabbet(clip, depth, "back") for clip in rings(without_slivers(shape))]
     return tuple(sorted(found, key=lambda rabbet: rabbet.ring))
 
 

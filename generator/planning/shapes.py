@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from generator.model.geometry import REAL_AREA, Point, Ring, canonical
+from generator.model.geometry import REAL_AREA, TOUCH, Point, Ring, canonical
 from generator.model.plan import Region
 
 if TYPE_CHECKING:
@@ -24,6 +24,11 @@ def union(shapes: Iterable[BaseGeometry]) -> BaseGeometry:
     from shapely import unary_union
 
     return unary_union(list(shapes))
+
+
+def without_slivers(shape: BaseGeometry) -> BaseGeometry:
+    """The shape less what is thinner than touching: no cutter could make it, and no pencil mark it."""
+    return shape.buffer(-TOUCH, join_style="mitre").buffer(TOUCH, join_style="mitre")
 
 
 def regions(shape: BaseGeometry) -> tuple[Region, ...]:
