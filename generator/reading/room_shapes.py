@@ -243,7 +243,7 @@ class RoomShape(Shape):
     name: Words = Field(description="a short name of the room")
     job: JobShape = JobShape()
     units: Literal["in", "mm"] = Field(description="the unit of bare numbers, in or mm")
-    place: PlaceShape = Field(description="which code rules apply")
+    place: PlaceShape = Field(description="which code rules apply, as `{code: irc}`, `{code: ipc}` or `{code: none}`")
     floor: FloorShape = FloorShape()
     base: BaseShape = Field(description="what stands on the floor, with its `kind`")
     walls: Many[WallShape] = Field(
