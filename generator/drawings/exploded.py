@@ -33,6 +33,8 @@ SIDE = 32.0
 """mm of paper left and right of the picture for balloons with leaders and their marks."""
 MARK = 2.5
 """mm: height of a mark."""
+APART = 1.0
+"""mm between a leader and the balloons and marks that it passes."""
 TONES = {"board": (0.82, 0.18), "base": (0.84, 0.12), "added": (0.28, 0.22)}
 """Darkest grey of a part and what full light adds; framing as found and pipes are `OTHER`."""
 OTHER = (0.62, 0.26)
@@ -154,18 +156,26 @@ def _beside(balloons: Sequence[Balloon], on: Sequence[Balloon], space: Box) -> t
     return (*(i for i in both if isinstance(i, Line)), *(i for i in both if not isinstance(i, Line)))
 
 
+def _taken(on: Balloon) -> tuple[Box, ...]:
+    """Where a balloon on a face and its mark stand."""
+    x, y = on.at
+    circle = (x - BALLOON, y - BALLOON, x + BALLOON, y + BALLOON)
+    return (circle, *(box(text_box(text)) for text in _mark(on)))
+
+
 def _clear_of(balloon: Balloon, on: Sequence[Balloon], to_left: bool) -> Balloon:
-    """Pointing to where a level leader runs under no balloon on a face, nearest to the middle of its patch."""
+    """Pointing to where a level leader meets no balloon on a face nor its mark, nearest to the middle of its patch."""
     from shapely import LineString, Polygon
 
     shape = Polygon(balloon.rings[0], balloon.rings[1:])
     left, low, right, high = shape.bounds
+    taken = [b for other in on for b in _taken(other)]
     for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9):
         y = low + share * (high - low)
         pieces = shape.intersection(LineString(((left - 1, y), (right + 1, y))))
         longest = max(getattr(pieces, "geoms", (pieces,)), key=lambda g: (round(g.length, 6), g.bounds))
         x = round((longest.bounds[0] + longest.bounds[2]) / 2, 3)
-        if not any(abs(b.at[1] - y) < 2.5 * BALLOON and (b.at[0] < x) == to_left for b in on):
+        if not any(b[1] - APART < y < b[3] + APART and ((b[0] + b[2]) / 2 < x) == to_left for b in taken):
             return replace(balloon, at=(x, round(y, 3)))
     return balloon
 

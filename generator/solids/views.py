@@ -7,14 +7,14 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from generator.model.geometry import TOUCH
 from generator.model.job import Projection
 from generator.model.plan import PlannedWall
 from generator.solids.camera import Camera, behind, dot, facing, looking
 from generator.solids.edges import seen_edges
-from generator.solids.kernel import in_wall, kernel
+from generator.solids.kernel import kernel
 from generator.solids.picture import picture
-from generator.solids.records import Bodies, Body, BodyKind
+from generator.solids.records import Bodies, Body
+from generator.solids.shown import FRAMING, in_place, shown
 from generator.solids.strokes import strokes
 
 ELEVATION = 30.0
@@ -31,7 +31,6 @@ BUILT_APART = 150.0
 """mm between the boards and the framing of a bench, curb or cap there."""
 SPREAD = 0.1
 """Share by which boards of one wall move apart in the exploded picture."""
-FRAMING: tuple[BodyKind, ...] = ("stud", "plate", "blocking", "nailer", "ledger")
 SAME_LINE = 0.02
 """mm: a hidden edge this near to a visible one is not drawn again."""
 
@@ -40,7 +39,7 @@ def projections(bodies: Bodies) -> Mapping[str, Projection]:
     """ "isometric" and "exploded": filled pictures. "front:ID", "back:ID" of each board: lines, visible and hidden."""
     camera = room_camera(bodies)
     views = {
-        "isometric": picture("isometric", shown(bodies), camera),
+        "isometric": picture("isometric", in_place(bodies), camera),
         "exploded": picture("exploded", exploded(bodies), camera),
     }
     for board in bodies.of_kind("board"):
@@ -79,26 +78,6 @@ def exploded(bodies: Bodies) -> tuple[Body, ...]:
     and cap come off the framing of its inside, wherever that went.
     """
     return tuple(_moved(bodies, body) for body in shown(bodies))
-
-
-def shown(bodies: Bodies) -> tuple[Body, ...]:
-    """What pictures show: everything but supports beside all boards of their wall, which only stand in the way.
-
-    Each piece of lumber is there once, however many faces it carries: two bodies in one place would hide each other.
-    """
-    reach = {w.id: _span(w, [b for b in bodies.of_kind("board") if b.wall == w.id]) for w in bodies.walls}
-    beside = {b.id for b in bodies.of_kind(*FRAMING) if not _overlap(_span(bodies.wall(b.wall), [b]), reach[b.wall])}
-    return tuple(b for b in bodies.parts if b.id not in beside and not b.same_as)
-
-
-def _span(wall: PlannedWall, group: list[Body]) -> tuple[float, float]:
-    """Least and greatest u of some bodies; an empty span where there are none."""
-    across = [in_wall(wall, v.toTuple())[0] for b in group for v in b.shape.Vertices()]
-    return min(across, default=math.inf), max(across, default=-math.inf)
-
-
-def _overlap(a: tuple[float, float], b: tuple[float, float]) -> bool:
-    return min(a[1], b[1]) - max(a[0], b[0]) > TOUCH
 
 
 def _moved(bodies: Bodies, body: Body) -> Body:
