@@ -179,7 +179,7 @@ def test_boards_stand_in_the_set_at_the_scale_that_its_page_says(built: Path) ->
     found = 0
     for page in pages:
         text = page.get_textpage().get_text_range()
-        title = re.search(r"(?m)^Boards, (.+?) wall\s*$", text)
+        title = re.search(r"(?m)\bBoards, (.+?) wall\s*$", text)
         if title and title[1] in walls:
             boxes = [shapely.LineString(line).bounds for line in _paths(page) if len(set(line)) == 4]
             sizes = [((x1 - x0) / PT, (y1 - y0) / PT) for x0, y0, x1, y1 in boxes]
