@@ -11,7 +11,7 @@ from generator.checks.codes import not_asked
 from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasured, wall_path
 from generator.checks.openings import opening_shape
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, box, rectangle, tidy
 from generator.model.plan import (
     Board,
     Fastener,
@@ -19,8 +19,10 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import centre, face_at, heights, heights_at, is_upright
+from generator.planning.bays import centre, face_at, fills, heights, heights_at, is_upright
 from generator.planning.benches import is_bonded
+from generator.planning.faces import Ends, face_lines
+from generator.planning.fastening.corners import beside, takes_no_washer
 from generator.planning.fastening.strips import in_a_tip
 
 if TYPE_CHECKING:
@@ -53,17 +55,19 @@ def _crossed(room: Room, plan: Plan, board: Board) -> Iterator[tuple[Support, fl
 
 def screw_spacing(room: Room, plan: Plan) -> Iterator[Measure]:
     """Along each stud that a board crosses its screws stand no farther apart than the limit."""
+    lines = face_lines(plan.walls, plan.corners, plan.boards)
     rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
-    measures = (_row(room, plan, board, *row) for board, row in rows)
+    measures = (_row(room, plan, board, lines[board.wall], *row) for board, row in rows)
     return or_note(tightest(room.rules["screw-spacing"], measures), "no board crosses a stud")
 
 
-def _row(room: Room, plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
+def _row(room: Room, plan: Plan, board: Board, ends: Ends, support: Support, low: float, high: float) -> Measure:
     """The longest stretch of a row without a screw, its ends from the board's edges; an opening between excuses it."""
+    holding = _holding(plan, board, ends, support)
     own = sorted(
         f.point[1]
         for f in plan.fasteners
-        if board.id in f.board_ids and f.support_id == support.id and low - TOUCH <= f.point[1] <= high + TOUCH
+        if board.id in f.board_ids and f.support_id in holding and low - TOUCH <= f.point[1] <= high + TOUCH
     )
     u = _row_u(plan, board, support)
     gaps = [(b - a, a, b) for a, b in pairwise((low, *own, high)) if not _opening_between(board, u, a, b)]
@@ -76,23 +80,43 @@ def screwed(room: Room, plan: Plan) -> Iterator[Measure]:
     """Every board has a screw on each stud that it crosses.
 
     On an upright so short that its row has none between the ends, those in the plates that it stands between hold; so
-    do the rows beside the tip of a board under a rake.
+    do the rows beside the tip of a board under a rake, and those on the stud beside one in a corner that has no place.
     """
+    lines = face_lines(plan.walls, plan.corners, plan.boards)
     rows = ((b, row) for b in plan.boards for row in _crossed(room, plan, b))
-    measures = (_bare_row(room, plan, board, *row) for board, row in rows)
+    measures = (_bare_row(room, plan, board, lines[board.wall], *row) for board, row in rows)
     return or_note(tightest(room.rules["screwed"], measures), "no board crosses a stud")
 
 
-def _bare_row(room: Room, plan: Plan, board: Board, support: Support, low: float, high: float) -> Measure:
+def _bare_row(room: Room, plan: Plan, board: Board, ends: Ends, support: Support, low: float, high: float) -> Measure:
     own = [f for f in plan.fasteners if board.id in f.board_ids]
     u, edge = _row_u(plan, board, support), room.limit("screw-edge-distance")
     foot, head = heights_at(support, u)
     below = head - low < edge if low > foot + TOUCH else _in_plate(plan, support, foot, own)
     above = high - foot < edge if high < head - TOUCH else _in_plate(plan, support, head, own)
     tip = bool(own) and in_a_tip(board, (u, (low + high) / 2), edge)
-    held = any(f.support_id == support.id for f in own) or (below and above) or tip
+    holding = _holding(plan, board, ends, support)
+    held = any(f.support_id in holding for f in own) or (below and above) or tip
     subject = f"{board.id} on {support.id}: " + ("screwed" if held else "no screw there")
     return Measure(subject, 0.0 if held else 1.0, Place(board.wall, ((u, low), (u, high))))
+
+
+def _holding(plan: Plan, board: Board, ends: Ends, support: Support) -> set[str]:
+    """Ids of the uprights whose screws hold a board on one: it alone, and where the boards round the corner leave no
+    place for a washer on it at every height of the board, those that touch it side by side."""
+    doubled = {other.id for other in beside(support, on_wall(plan.supports, support.wall))}
+    washers = [f.washer_diameter for f in plan.fasteners if board.id in f.board_ids and f.support_id in doubled]
+    crowded = bool(washers) and takes_no_washer(support, ends, _over(board, support), min(washers) / 2)
+    return {support.id, *doubled} if crowded else {support.id}
+
+
+def _over(board: Board, support: Support) -> tuple[float, float]:
+    """v from, v to of a board in front of an upright and beyond its ends."""
+    from generator.planning.shapes import polygon
+
+    (left, right), (_, low, _, high) = fills(support), box(board.outline)
+    bounds = _outline(board).intersection(polygon(rectangle(left, low, right, high))).bounds
+    return bounds[1], bounds[3]
 
 
 def _in_plate(plan: Plan, support: Support, end: float, screws: Sequence[Fastener]) -> bool:

@@ -10,14 +10,15 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from math import ceil
 
-from generator.model.ends import foot, height_at, lean, top_line
+from generator.model.ends import foot, height_at, top_line
 from generator.model.geometry import NOISE, TOUCH, box
 from generator.model.plan import PlannedWall, Support
 from generator.model.room import Room, Side, Wall
-from generator.planning.bays import Bay, face_between, find_bays, heights, is_upright, off_axis
+from generator.planning.bays import Bay, centre, face_between, find_bays, heights, is_upright, off_axis
 from generator.planning.benches import between_plates, built_supports, seen_tops, with_cap_plate
 from generator.planning.blocking.mounts import back_lines
 from generator.planning.borrowing import borrowed
+from generator.planning.doubling import doubles, outermost
 from generator.planning.mouths import clear_of_mouths, frame_mouths, lines_a_mouth, strip_fronts
 from generator.planning.room_corners import board_thickness
 from generator.planning.soffits import between_rails, packing, soffit_edges, soffit_supports
@@ -70,7 +71,7 @@ def _wall_supports(room: Room, wall: Wall, planned: PlannedWall, lent: Supports)
     supports = frame_mouths(room, wall, planned, (*found_supports(wall), *lent))
     if lines_a_mouth(room, wall):
         return supports
-    for step in (_back_ends, _back_legs, _back_soffits, back_lines, _close_bays):
+    for step in (_back_ends, _double_ends, _back_legs, _back_soffits, back_lines, _close_bays):
         supports = step(room, wall, planned, supports)
     return with_cap_plate(room, wall, supports)
 
@@ -86,14 +87,19 @@ def _back_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports)
     return supports
 
 
+def _double_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Supports) -> Supports:
+    """Where the boards round a corner leave no place for washers on the stud in it, one more takes the screws."""
+    sides: tuple[Side, Side] = ("left", "right")
+    for side in sides:
+        for place, stud in doubles(room, wall, planned, side, supports).items():
+            reason = f"takes the screws that the stud at {label(centre(stud), room.units)} has no place for"
+            supports = _with_stud(room, wall, supports, place, reason, "cure")
+    return supports
+
+
 def end_span(wall: Wall, planned: PlannedWall, side: Side) -> tuple[float, float]:
     """The least and the greatest u of the line where the boards of a wall end: one where it is plumb."""
-    index = 0 if side == "left" else 1
-    slope = lean(planned.outline, side) if wall.beside[index] == "corner" else 0.0
-    points = [p for region in planned.wet_region for p in region.ring]
-    off = [u - slope * v for u, v in points]
-    outermost = min(off) if side == "left" else max(off)
-    us = [u for (u, v), own in zip(points, off, strict=True) if abs(own - outermost) <= TOUCH]
+    us = [u for u, _ in outermost(wall, planned, side)]
     return min(us), max(us)
 
 

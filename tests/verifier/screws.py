@@ -11,6 +11,7 @@ from shapely import Point as Spot
 from shapely.geometry.base import BaseGeometry
 from shapely.ops import nearest_points, unary_union
 
+from tests.verifier.doubled import is_relieved
 from tests.verifier.framing import crossed
 from tests.verifier.plain import (
     REAL_AREA,
@@ -146,7 +147,9 @@ def check_rows(plan: Record) -> Iterator[Violation]:
         mine = [f for f in plan["fasteners"] if board["id"] in f["board_ids"] and f["support_id"] not in ledgers]
         for support in (s for s in supports if upright(s) and s["kind"] != "ledger"):
             for span in _crossing(plan, board, support):
-                yield from _row(plan, board, support, span, [f for f in mine if _in_column(f, support)])
+                own = [f for f in mine if _in_column(f, support)]
+                if own or not is_relieved(plan, board, support, mine):
+                    yield from _row(plan, board, support, span, own)
 
 
 def _bonded(plan: Record) -> set[str]:

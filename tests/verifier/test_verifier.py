@@ -29,6 +29,7 @@ HERE = Path(__file__).parent
 VERIFIER = (
     "bands",
     "base",
+    "doubled",
     "edges",
     "flatness",
     "folded",

@@ -18,9 +18,10 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import Span, centre, face, heights_at, is_upright, whole_heights
+from generator.planning.bays import Span, centre, face_between, heights_at, is_upright, whole_heights
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
+from generator.planning.fastening.corners import beside, takes_no_washer
 from generator.planning.fastening.ledgers import ledger_row
 from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
@@ -122,9 +123,12 @@ def _plumb_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
 def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
     radius = screw_for(room, support).washer_diameter / 2
     wall = replace(wall, seen=clear_of_soffits(wall.seen, wall.soffits, strip, board.thickness))
+    if _is_relieved(room, wall, board, support, strip):
+        return
     clear = _clear_span(wall, strip, radius)
     narrowed = any(wall.ends.leans) or wall.trimmed or bool(wall.soffits)
-    if narrowed and min(face(support)[1], clear[1]) < max(face(support)[0], clear[0]) - TOUCH:
+    left, right = face_between(support, strip.low, strip.high)
+    if narrowed and min(right, clear[1]) < max(left, clear[0]) - TOUCH:
         raise CannotPlanError(_no_place(room, board, support), support.room_path)
     u = row_u(strip, support, room.limit("screw-side-distance"), clear)
     chain = carriers(support, wall.supports, u)
@@ -138,6 +142,18 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, (u, v)))
 
 
+def _is_relieved(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> bool:
+    """True where the corner leaves no place on the face, and an upright beside it takes the board's row instead."""
+    stretch = strip.low, strip.high
+    if not takes_no_washer(support, wall.ends, stretch, screw_for(room, support).washer_diameter / 2):
+        return False
+    return any(
+        strips(board, other, room.limit("bearing-edge"), room.limit("screw-edge-distance"))
+        and not takes_no_washer(other, wall.ends, stretch, screw_for(room, other).washer_diameter / 2)
+        for other in beside(support, wall.supports)
+    )
+
+
 def _no_place(room: Room, board: Board, support: Support) -> str:
     return (
         f"no washer on the upright {label(centre(support), room.units)} from the left end of wall {board.wall} clears "
@@ -148,11 +164,10 @@ def _no_place(room: Room, board: Board, support: Support) -> str:
 
 def _clear_span(wall: _WallParts, strip: Strip, radius: float) -> Span:
     """From, to of the screws whose washers clear the neighbours' board faces, and on a leg the base beside it."""
-    lefts = [u for v in (strip.low, strip.high) if (u := wall.ends.left_at(v)) is not None]
-    rights = [u for v in (strip.low, strip.high) if (u := wall.ends.right_at(v)) is not None]
-    lefts += [side.end + TOUCH for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
-    rights += [side.start - TOUCH for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
-    return max((*lefts, wall.seen.left)) + radius, min((*rights, wall.seen.right)) - radius
+    left, right = wall.ends.between(strip.low, strip.high)
+    lefts = [side.end + TOUCH for side in wall.sides if side.end <= strip.edges[0] + TOUCH]
+    rights = [side.start - TOUCH for side in wall.sides if side.start >= strip.edges[1] - TOUCH]
+    return max((*lefts, left, wall.seen.left)) + radius, min((*rights, right, wall.seen.right)) - radius
 
 
 def _row_span(room: Room, wall: _WallParts, chain: Sequence[Support], board: Span, u: float, radius: float) -> Span:
