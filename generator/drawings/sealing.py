@@ -46,6 +46,8 @@ TONES = {"seam": 0.82, "corner": 0.82, "base": 0.72, "patch": 0.88, "collar": 0.
 """Grey of each kind of band."""
 CORNER_PIECE = 12.0
 """mm: radius of the circle that stands for a corner piece, whatever its maker's size."""
+SHARES = (0.5, 0.62, 0.4)
+"""Of a band's length, in turn: where its leader starts."""
 BESIDE = 2 * FLAG + 6.0
 """mm of paper that a column of numbers needs beside the view."""
 
@@ -137,10 +139,10 @@ def _numbers(seen: Elevation) -> tuple[Ink, ...]:
     """Numbered flags left and right of the wall, whichever side is nearer."""
     left, low, right, high = seen.hull
     middle = (left + right) / 2
+    rings = [rings_of(band, seen.wall)[0] for band in long_of(seen.job, (seen.wall,))]
     labels = [
-        Label(seen.view.point(spot(ring, i)), str(i + 1))
-        for i, band in enumerate(long_of(seen.job, (seen.wall,)))
-        for ring in rings_of(band, seen.wall)[:1]
+        Label(seen.view.point(spot(ring, i, [other for other in rings if other is not ring])), str(i + 1))
+        for i, ring in enumerate(rings)
     ]
     near = tuple(lb for lb in labels if lb.at[0] < middle)
     far = tuple(lb for lb in labels if lb.at[0] >= middle)
@@ -150,13 +152,20 @@ def _numbers(seen: Elevation) -> tuple[Ink, ...]:
     )
 
 
-def spot(ring: Ring, index: int) -> Point:
-    """A point of the band, a little off its middle so that leaders of neighbours part."""
+def spot(ring: Ring, index: int, others: Sequence[Ring] = ()) -> Point:
+    """A point of the band, a little off its middle so that leaders of neighbours part, where no other band laps it."""
     left, bottom, right, top = box(ring)
-    share = (0.5, 0.62, 0.4)[index % 3]
-    if top - bottom > right - left:
-        return ((left + right) / 2, bottom + (top - bottom) * share)
-    return (left + (right - left) * share, (bottom + top) / 2)
+    turn = index % len(SHARES)
+    shares = (*SHARES[turn:], *SHARES[:turn])
+    along = [
+        ((left + right) / 2, bottom + (top - bottom) * share)
+        if top - bottom > right - left
+        else (left + (right - left) * share, (bottom + top) / 2)
+        for share in shares
+    ]
+    boxes = [box(other) for other in others]
+    alone = (p for p in along if not any(b[0] <= p[0] <= b[2] and b[1] <= p[1] <= b[3] for b in boxes))
+    return next(alone, along[0])
 
 
 def _notes(seen: Elevation) -> tuple[Block, ...]:
@@ -223,11 +232,14 @@ def _named(job: Job, band: Band) -> str:
 
 def _beside_base(job: Job, band: Band) -> str:
     """Which joint at the foot of the boards it covers: over the base's deck, beside its apron, at the floor."""
-    edge, wall = next(e for e in job.plan.edges if e.id in band.covers), band.rings[0].wall
-    if edge.role == "apron" or wall not in {w.id for w in job.room.chain}:
-        return "apron" if edge.role == "apron" else "foot"
-    middle = (edge.p[0] + edge.q[0]) / 2
-    return "base" if any(s.wall == wall and s.start < middle < s.end for s in job.plan.base.sides) else "floor"
+    wall, edges = band.rings[0].wall, [e for e in job.plan.edges if e.id in band.covers]
+    if any(e.role == "apron" for e in edges):
+        return "apron"
+    if wall not in {w.id for w in job.room.chain}:
+        return "foot"
+    sides = [s for s in job.plan.base.sides if s.wall == wall]
+    above = (s.start < (e.p[0] + e.q[0]) / 2 < s.end for e in edges for s in sides)
+    return "base" if any(above) else "floor"
 
 
 def _length(job: Job, band: Band) -> str:
