@@ -62,17 +62,23 @@ def check_room(room_file: Path, profile_dirs: tuple[Path, ...]) -> Checked:
     return Checked(room, plan, run_plan_checks(room, plan))
 
 
-def build_room(room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step: Step) -> Built:
+def build_room(
+    room_file: Path, out: Path, profile_dirs: tuple[Path, ...], step: Step, since: Path | None = None
+) -> Built:
     """The whole pipeline, written to `out` in one step. `step` is told each step's name as it starts.
 
+    `since`: an earlier build (its folder, which may be `out`, or its plan.json), whose differences the set then lists.
     InputError on bad input, MissingSystemLibraryError where the solid kernel cannot load, OSError as the
     disk raises it; in each case nothing is written.
     """
+    from generator.comparing.changes import compared
+    from generator.comparing.record import read_record
     from generator.disk import swap_in
 
+    before = read_record(since) if since else None
     job, step_file = _job(room_file, profile_dirs, step)
     step("draw")
-    files, faults = files_of(job, step_file)
+    files, faults = files_of(compared(job, before) if before else job, step_file)
     step("write")
     swap_in(out, files, {"room": job.room.name, "room_sha256": job.room.sha256})
     return Built(job.room, job.plan, job.findings, files, faults)

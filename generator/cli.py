@@ -39,6 +39,7 @@ profiles_app = typer.Typer(no_args_is_help=True, help="List and show the profile
 app.add_typer(profiles_app, name="profiles")
 
 RoomFile = Annotated[Path, typer.Argument(metavar="ROOM.yaml", help="The room as measured.", show_default=False)]
+MaybePath = Optional[Path]  # noqa: UP045  (typer reads annotations at run time on 3.11)
 ProfileDirs = Annotated[
     Optional[list[Path]],  # noqa: UP045  (typer reads the annotation at run time on 3.11)
     typer.Option("--profiles", metavar="DIR", help="A folder of your own profiles; may be given more than once."),
@@ -95,13 +96,17 @@ def build(
     room_file: RoomFile,
     out: Annotated[Path, typer.Option("-o", "--out", metavar="DIR", help="Folder for the build.")],
     profiles: ProfileDirs = None,
+    since: Annotated[
+        MaybePath,
+        typer.Option(metavar="OLD", help="An earlier build, whose differences a sheet of the set then lists."),
+    ] = None,
 ) -> None:
     """Plan a room and write everything: plan, solids, drawings, cutting files, templates, lists."""
     from generator.build import build_room
     from generator.checks.table import findings_table
 
     with _said_to_people(), _progress() as step:
-        built = build_room(room_file, out, tuple(profiles or ()), step)
+        built = build_room(room_file, out, tuple(profiles or ()), step, since)
     typer.echo(findings_table(built.findings, built.room))
     typer.echo(f"{len(built.files)} files in {out}")
     for fault in built.faults:
@@ -155,7 +160,7 @@ def new(
     kind: KindOfRoom,
     out: Annotated[Path, typer.Option("-o", "--out", metavar="ROOM.yaml", help="The room file to write.")],
     answers: Annotated[
-        Optional[Path],  # noqa: UP045  (typer reads the annotation at run time on 3.11)
+        MaybePath,
         typer.Option(metavar="FILE", help="Answers by box instead of questions, such as B3: 60 1/4."),
     ] = None,
     units: UnitsOption = "in",

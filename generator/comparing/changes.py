@@ -2,30 +2,23 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import replace
 from itertools import groupby
-from typing import Literal
 
-from generator.comparing.record import PLAN, Item, Items, Lengths, Record, Spot, Value
+from generator.comparing.record import PLAN, Item, Items, Lengths, Record, Spot, Value, record_of
+from generator.model.changes import Change
 from generator.model.geometry import TOUCH
+from generator.model.job import Job
 from generator.units import Units, label, paper_step
+from generator.writers.json import plan_json
 
 NUMBERED = {"support": "kind", "sheet": "stock"}
 """Topics whose ids only count: one more in front renames all behind it, which is no change of them. Two of the same
 number that differ in this are not one that changed, but one that went and another that came."""
 SAME = "Nothing has changed."
 _WHAT = 20
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """An item of a topic that came, went, or changed in what is said of it."""
-
-    topic: str
-    name: str
-    kind: Literal["added", "removed", "changed"]
-    text: str
 
 
 def changes(old: Record, new: Record) -> tuple[Change, ...]:
@@ -40,6 +33,12 @@ def _details(old: Record, new: Record) -> Iterator[Change]:
     differing = [name for name in names if old.whole.get(name) != new.whole.get(name)]
     if differing:
         yield Change("detail", PLAN, "changed", f"differs in: {', '.join(differing)}")
+
+
+def compared(job: Job, before: Record) -> Job:
+    """The job of a build with what is different from an earlier one."""
+    now = replace(record_of(json.loads(plan_json(job, (), {}))), units=job.room.choices.drawing_units)
+    return replace(job, changes=changes(before, now))
 
 
 def changes_table(found: tuple[Change, ...]) -> str:

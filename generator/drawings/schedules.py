@@ -40,8 +40,10 @@ def takeoff_leaves(job: Job) -> tuple[Leaf, ...]:
         Column("Left over", 26, "right"),
     )
     rows = [_takeoff_row(row, units) for row in job.plan.takeoff]
-    notes = prose("Needed, in van and buy are packages; left over is what remains of them after the work.", _width(job))
-    return _pages(job, "Take-off", "Take-off", (*table(columns, rows, _width(job), "Take-off"), notes))
+    notes = prose(
+        "Needed, in van and buy are packages; left over is what remains of them after the work.", width_of(job)
+    )
+    return listed(job, "Take-off", "Take-off", (*table(columns, rows, width_of(job), "Take-off"), notes))
 
 
 def _takeoff_row(row: TakeoffRow, units: PaperUnits) -> tuple[str, ...]:
@@ -80,7 +82,7 @@ def amount(value: float, unit: str, units: Units | PaperUnits) -> str:
 
 def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
     """Every board with its stock, sheet, size, cuts and weight; then every sheet with its boards."""
-    width = _width(job)
+    width = width_of(job)
     boards = table(
         (
             Column("Board", 26),
@@ -103,7 +105,7 @@ def cut_list_leaves(job: Job) -> tuple[Leaf, ...]:
         width,
         "Sheets",
     )
-    return _pages(job, "Cut list", "Cut list", (*boards, *sheets, _proof(job, width)))
+    return listed(job, "Cut list", "Cut list", (*boards, *sheets, _proof(job, width)))
 
 
 def _board_row(job: Job, board: Board) -> tuple[str, ...]:
@@ -146,8 +148,8 @@ def findings_blocks(job: Job, width: float) -> tuple[Block, ...]:
         Column("Line", 14, "right"),
     )
     rows = [_finding_row(job, n) for n in numbered(job) if judged(n.finding)]
-    listed = table(columns, rows, width, "Findings") if rows else (prose("No findings but passes.", width),)
-    return (*listed, *_held(job, width), *_idle(job, width))
+    found = table(columns, rows, width, "Findings") if rows else (prose("No findings but passes.", width),)
+    return (*found, *_held(job, width), *_idle(job, width))
 
 
 def _finding_row(job: Job, shown: Numbered) -> tuple[str, ...]:
@@ -194,13 +196,13 @@ def _held(job: Job, width: float) -> tuple[Block, ...]:
 
 def front_leaves(job: Job) -> tuple[Leaf, ...]:
     """What to read before the first cut: where the work can hurt, what the checks found, what is still open."""
-    blocks = (*_cautions(job), gap(4.0), *findings_blocks(job, _width(job)), gap(4.0), *_opens(job), *_limits(job))
-    return _pages(job, "Cautions", "Cautions, findings, values to confirm", blocks)
+    blocks = (*_cautions(job), gap(4.0), *findings_blocks(job, width_of(job)), gap(4.0), *_opens(job), *_limits(job))
+    return listed(job, "Cautions", "Cautions, findings, values to confirm", blocks)
 
 
 def _cautions(job: Job) -> tuple[Block, ...]:
     """Where the work can hurt."""
-    width = _width(job)
+    width = width_of(job)
     columns = (Column("Caution", 34), Column("", 150), Column("Source", 66))
     rows = [(c.subject, c.text, c.source) for c in cautions(job)]
     return (heading("Cautions", width, 5.0), prose(DISCLAIMER, width, bold=True), *table(columns, rows, width))
@@ -210,7 +212,7 @@ def _opens(job: Job) -> tuple[Block, ...]:
     """What somebody must confirm before cutting."""
     columns = (Column("Value", 74), Column("Here", 88), Column("Why", 88))
     rows = [(o.subject, o.value, o.why) for o in values_to_confirm(job)]
-    return table(columns, rows, _width(job), "Values to confirm before cutting")
+    return table(columns, rows, width_of(job), "Values to confirm before cutting")
 
 
 def _limits(job: Job) -> tuple[Block, ...]:
@@ -226,7 +228,7 @@ def _limits(job: Job) -> tuple[Block, ...]:
         (r.id, limit_text(r, units), r.statement, _whence(r.origin.confidence, r.origin.source))
         for r in open_limits(job)
     ]
-    return table(columns, rows, _width(job), "Limits that this room is judged by, without a published source")
+    return table(columns, rows, width_of(job), "Limits that this room is judged by, without a published source")
 
 
 def _whence(confidence: str, source: str) -> str:
@@ -241,11 +243,13 @@ _SAID = ("no source", "from memory", "invented")
 """How a source says by itself that no text stands behind the limit."""
 
 
-def _width(job: Job) -> float:
+def width_of(job: Job) -> float:
+    """mm: of a list that has a sheet to itself."""
     left, _, right, _ = area(job)
     return right - left
 
 
-def _pages(job: Job, kind: str, title: str, blocks: Iterable[Block]) -> tuple[Leaf, ...]:
+def listed(job: Job, kind: str, title: str, blocks: Iterable[Block]) -> tuple[Leaf, ...]:
+    """Sheets of a list alone."""
     first, *rest = flow(tuple(blocks), repeat(area(job)))
     return (*pages_of(kind, title, (first,), 1), *pages_of(kind, f"{title}{CONTINUED}", tuple(rest), 1))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.drafting.page import Page
 from generator.drawings.boards import board_leaves
+from generator.drawings.changes import change_leaves
 from generator.drawings.cutsheets import KIND as CUT_SHEET
 from generator.drawings.cutsheets import cut_sheet_inks
 from generator.drawings.details import detail_leaves
@@ -33,6 +34,7 @@ def draw_set(job: Job) -> tuple[Page, ...]:
 
 def _after_the_title(job: Job) -> tuple[Leaf, ...]:
     return (
+        *change_leaves(job),
         *front_leaves(job),
         *framing_leaves(job),
         *lumber_leaves(job),

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.model.changes import Change
 from generator.model.findings import Finding
 from generator.model.frames import Vector
 from generator.model.geometry import Point, Ring
@@ -82,6 +83,8 @@ class Job:
     sections: Mapping[str, Section]
     meshes: tuple[Mesh, ...] = ()
     """Every body, in the order of the solids."""
+    changes: tuple[Change, ...] | None = None
+    """What is different from an earlier build; None where there is none to compare with."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,16 @@
+"""What is different between two plans, as it is told to people."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """An item of a topic that came, went, or changed in what is said of it."""
+
+    topic: str
+    name: str
+    kind: Literal["added", "removed", "changed"]
+    text: str
