@@ -11,7 +11,7 @@ from generator.checks.codes import not_asked
 from generator.checks.measuring import on_wall, or_note, say, tightest, unmeasured, wall_path
 from generator.checks.openings import opening_shape
 from generator.model.findings import Cure, Measure, Place
-from generator.model.geometry import NOISE, TOUCH, Point, box, rectangle, tidy
+from generator.model.geometry import NOISE, TOUCH, Point, box, tidy
 from generator.model.plan import (
     Board,
     Fastener,
@@ -19,10 +19,10 @@ from generator.model.plan import (
     Support,
 )
 from generator.model.room import Room
-from generator.planning.bays import centre, face_at, fills, heights, heights_at, is_upright
+from generator.planning.bays import centre, face_at, heights, heights_at, is_upright
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
-from generator.planning.fastening.corners import beside, takes_no_washer
+from generator.planning.fastening.corners import beside, stretch_before, takes_no_washer
 from generator.planning.fastening.strips import in_a_tip
 
 if TYPE_CHECKING:
@@ -103,20 +103,12 @@ def _bare_row(room: Room, plan: Plan, board: Board, ends: Ends, support: Support
 
 def _holding(plan: Plan, board: Board, ends: Ends, support: Support) -> set[str]:
     """Ids of the uprights whose screws hold a board on one: it alone, and where the boards round the corner leave no
-    place for a washer on it at every height of the board, those that touch it side by side."""
+    place on it for a row of washers from bottom to top, those that touch it side by side."""
     doubled = {other.id for other in beside(support, on_wall(plan.supports, support.wall))}
     washers = [f.washer_diameter for f in plan.fasteners if board.id in f.board_ids and f.support_id in doubled]
-    crowded = bool(washers) and takes_no_washer(support, ends, _over(board, support), min(washers) / 2)
-    return {support.id, *doubled} if crowded else {support.id}
-
-
-def _over(board: Board, support: Support) -> tuple[float, float]:
-    """v from, v to of a board in front of an upright and beyond its ends."""
-    from generator.planning.shapes import polygon
-
-    (left, right), (_, low, _, high) = fills(support), box(board.outline)
-    bounds = _outline(board).intersection(polygon(rectangle(left, low, right, high))).bounds
-    return bounds[1], bounds[3]
+    if washers and takes_no_washer(support, ends, stretch_before(support, plan.boards), min(washers) / 2):
+        return {support.id, *doubled}
+    return {support.id}
 
 
 def _in_plate(plan: Plan, support: Support, end: float, screws: Sequence[Fastener]) -> bool:

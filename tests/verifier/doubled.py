@@ -6,6 +6,7 @@ from tests.verifier.plain import (
     SEEN,
     TOUCH,
     Record,
+    Span,
     box,
     by_id,
     face_lines,
@@ -15,18 +16,20 @@ from tests.verifier.plain import (
     limit,
     on_wall,
     rect,
-    shape,
+    union,
     upright,
 )
 
 
 def is_relieved(plan: Record, board: Record, support: Record, screws: list[Record]) -> bool:
-    """True where the corner leaves no place for a washer on a face, and an upright that touches it holds the board.
+    """True where the corner leaves no place for a row of washers on a face, from the bottom of the wall's boards to
+    their top, and an upright that touches it holds the board.
 
     `screws`: those of the board. Those on the upright beside reach as near to the board's ends as a row may have gaps.
     """
     left, bottom, right, top = box(support["outline"])
-    low, high = _heights_before(board, left, right)
+    low, high = _heights_before([board], left, right)
+    span = _heights_before(on_wall(plan, "boards", board["wall"]), left, right)
     most = limit(plan, "screw-spacing") + SEEN
     for other in on_wall(plan, "supports", board["wall"]):
         a, _, b, _ = box(other["outline"])
@@ -34,19 +37,18 @@ def is_relieved(plan: Record, board: Record, support: Record, screws: list[Recor
             row = [f for f in screws if f["support_id"] == other["id"]]
             vs = [f["point"][1] for f in row]
             near = bool(row) and min(vs) - max(low, bottom) <= most and min(high, top) - max(vs) <= most
-            if near and _room_for(plan, support, (low, high), row[0]["washer_diameter"]) < -SEEN:
+            if near and _room_for(plan, support, span, row[0]["washer_diameter"]) < -SEEN:
                 return True
     return False
 
 
-def _heights_before(board: Record, left: float, right: float) -> tuple[float, float]:
-    """The lowest and the highest of a board in front of a face."""
-    _, low, _, high = box(board["outline"])
-    bounds = shape(board["outline"]).intersection(rect(left, low - 1.0, right, high + 1.0)).bounds
+def _heights_before(boards: list[Record], left: float, right: float) -> Span:
+    """The lowest and the highest of boards in front of a face."""
+    bounds = union(b["outline"] for b in boards).intersection(rect(left, -1e5, right, 1e5)).bounds
     return bounds[1], bounds[3]
 
 
-def _room_for(plan: Record, support: Record, span: tuple[float, float], washer: float) -> float:
+def _room_for(plan: Record, support: Record, span: Span, washer: float) -> float:
     """Width of the places of a plumb row on a face whose washers clear the neighbours' board faces; negative: none."""
     wall = by_id(plan, "walls")[support["wall"]]
     left, right = face_lines(plan, wall)

@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from generator.model.geometry import TOUCH
-from generator.model.plan import Support
+from generator.model.geometry import TOUCH, box, rectangle
+from generator.model.plan import Board, Support
 from generator.planning.bays import Span, face_between, fills, heights, is_upright
 from generator.planning.faces import Ends
 
@@ -33,3 +33,20 @@ def beside(support: Support, others: Iterable[Support]) -> Iterator[Support]:
         reaches = heights(other)[0] <= low + width and heights(other)[1] >= high - width
         if touches and reaches and is_upright(other) and other.kind != "ledger" and not other.set_back:
             yield other
+
+
+def stretch_before(support: Support, boards: Iterable[Board]) -> Span:
+    """v from, v to of what the boards of its wall cover of the plumb band that an upright stands in.
+
+    One row runs all the way up: an upright with a place beside some boards alone gives its row away beside all.
+    """
+    from generator.planning.shapes import polygon
+
+    (left, right), (low, high) = fills(support), heights(support)
+    ends: list[float] = []
+    for board in (b for b in boards if b.wall == support.wall):
+        _, bottom, _, top = box(board.outline)
+        covered = polygon(board.outline).intersection(polygon(rectangle(left, bottom, right, top)))
+        if covered.area > TOUCH:
+            ends += [covered.bounds[1], covered.bounds[3]]
+    return (min(ends), max(ends)) if ends else (low, high)

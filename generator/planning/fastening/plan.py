@@ -21,7 +21,7 @@ from generator.model.room import Room
 from generator.planning.bays import Span, centre, face_between, heights_at, is_upright, whole_heights
 from generator.planning.benches import is_bonded
 from generator.planning.faces import Ends, face_lines
-from generator.planning.fastening.corners import beside, takes_no_washer
+from generator.planning.fastening.corners import beside, stretch_before, takes_no_washer
 from generator.planning.fastening.ledgers import ledger_row
 from generator.planning.fastening.rows import blocked
 from generator.planning.fastening.rows import heights as row_heights
@@ -44,6 +44,7 @@ class Spot:
 class _WallParts:
     """What the rows of one wall have to do with."""
 
+    boards: tuple[Board, ...]
     supports: tuple[Support, ...]
     sides: tuple[PlannedSide, ...]
     openings: tuple[Opening, ...]
@@ -71,6 +72,7 @@ def plan_fasteners(
     fasteners: list[Fastener] = []
     for board in (board for board in boards if not is_bonded(room, board.wall)):
         wall = _WallParts(
+            boards=tuple(other for other in boards if other.wall == board.wall),
             supports=tuple(s for s in supports if s.wall == board.wall),
             sides=tuple(side for side in base.sides if side.wall == board.wall),
             openings=tuple(o for other in boards if other.wall == board.wall for o in other.openings),
@@ -123,7 +125,7 @@ def _plumb_spots(room: Room, wall: _WallParts, board: Board) -> Iterator[Spot]:
 def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> Iterator[Spot]:
     radius = screw_for(room, support).washer_diameter / 2
     wall = replace(wall, seen=clear_of_soffits(wall.seen, wall.soffits, strip, board.thickness))
-    if _is_relieved(room, wall, board, support, strip):
+    if _is_relieved(room, wall, board, support):
         return
     clear = _clear_span(wall, strip, radius)
     narrowed = any(wall.ends.leans) or wall.trimmed or bool(wall.soffits)
@@ -142,16 +144,20 @@ def _row(room: Room, wall: _WallParts, board: Board, support: Support, strip: St
         yield Spot((tidy(u), tidy(v)), _carrier(support, chain, (u, v)))
 
 
-def _is_relieved(room: Room, wall: _WallParts, board: Board, support: Support, strip: Strip) -> bool:
+def _is_relieved(room: Room, wall: _WallParts, board: Board, support: Support) -> bool:
     """True where the corner leaves no place on the face, and an upright beside it takes the board's row instead."""
-    stretch = strip.low, strip.high
-    if not takes_no_washer(support, wall.ends, stretch, screw_for(room, support).washer_diameter / 2):
+    doubled = [s for s in beside(support, wall.supports) if _crosses(room, board, s)]
+    if not doubled:
         return False
-    return any(
-        strips(board, other, room.limit("bearing-edge"), room.limit("screw-edge-distance"))
-        and not takes_no_washer(other, wall.ends, stretch, screw_for(room, other).washer_diameter / 2)
-        for other in beside(support, wall.supports)
+    stretch = stretch_before(support, wall.boards)
+    crowded, *others = (
+        takes_no_washer(s, wall.ends, stretch, screw_for(room, s).washer_diameter / 2) for s in (support, *doubled)
     )
+    return crowded and not all(others)
+
+
+def _crosses(room: Room, board: Board, support: Support) -> bool:
+    return bool(strips(board, support, room.limit("bearing-edge"), room.limit("screw-edge-distance")))
 
 
 def _no_place(room: Room, board: Board, support: Support) -> str:
