@@ -8,7 +8,7 @@ from dataclasses import replace
 from itertools import groupby
 
 from generator.comparing.record import PLAN, Item, Items, Lengths, Record, Spot, Value, record_of
-from generator.model.changes import Change
+from generator.model.changes import DETAIL, Change
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
 from generator.units import Units, label, paper_step
@@ -32,7 +32,7 @@ def _details(old: Record, new: Record) -> Iterator[Change]:
     names = sorted({*old.whole, *new.whole})
     differing = [name for name in names if old.whole.get(name) != new.whole.get(name)]
     if differing:
-        yield Change("detail", PLAN, "changed", f"differs in: {', '.join(differing)}")
+        yield Change(DETAIL, PLAN, "changed", f"differs in: {', '.join(differing)}")
 
 
 def compared(job: Job, before: Record) -> Job:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+DETAIL = "detail"
+"""Topic of the parts of plan.json that are not the same, whether another topic tells it or not."""
+
 
 @dataclass(frozen=True, slots=True)
 class Change:

@@ -171,3 +171,12 @@ def test_the_command_says_by_its_exit_code_what_it_found(tmp_path: Path) -> None
         for other in (old, new, broken, tmp_path / "none")
     ]
     assert codes == [0, 1, 2, 2]
+
+
+def test_a_build_since_nothing_is_told_before_anything_is_planned(tmp_path: Path) -> None:
+    done = CliRunner().invoke(
+        app, ["build", str(tmp_path / "room.yaml"), "-o", str(tmp_path / "out"), "--since", str(tmp_path / "old")]
+    )
+    assert done.exit_code == 2
+    assert "old: cannot be read (No such file or directory); name a build folder" in done.stderr.replace("\n", " ")
+    assert not (tmp_path / "out").exists()
