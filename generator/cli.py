@@ -51,9 +51,7 @@ def _said_to_people() -> Iterator[None]:
     """Errors that are meant for people become sentences and exit code 2."""
     try:
         yield
-    except InputError as error:
-        _complain(str(error))
-    except (CannotPlanError, MissingSystemLibraryError) as error:
+    except (InputError, CannotPlanError, MissingSystemLibraryError) as error:
         _complain(str(error))
     except OSError as error:
         _complain(f"{error.filename or 'the disk'}: {error.strerror or error}")
@@ -255,8 +253,7 @@ def list_profiles(
     rows = [row for row in _described(profiles, "in") if kind in ("", row.kind)]
     if not rows:
         _complain(f'there is no kind of profile "{kind}"; there are: {_kinds(profiles)}')
-    named = dict.fromkeys((row.kind, row.id, row.name) for row in rows)
-    for kind_name, profile_id, name in named:
+    for kind_name, profile_id, name in dict.fromkeys((row.kind, row.id, row.name) for row in rows):
         typer.echo(f"{kind_name:<11}{profile_id:<24}{name}")
 
 
