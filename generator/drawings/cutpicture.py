@@ -11,7 +11,7 @@ from generator.drafting.ink import Circle, Ink, Line, Outline, Running, Stop, Te
 from generator.drafting.inview import InView
 from generator.drafting.page import text_width
 from generator.drafting.spot import Block, fit_block
-from generator.drawings.marks import widest
+from generator.drawings.marks import leaders, widest
 from generator.drawings.nesting import Step, board_cuts_on_sheet, offcuts, steps
 from generator.drawings.parts import board_size
 from generator.model.geometry import Point, Ring, box, canonical, rectangle
@@ -49,8 +49,8 @@ def picture(job: Job, sheet: Sheet, view: View) -> Picture:
     keep_out = [rectangle(*_square(at)) for at in badges]
     words = {p.board_id: _board_words(job, p, view, keep_out) for p in sheet.placements}
     beside, right = _beside([_outside(job, p, view) for p in sheet.placements if not words[p.board_id]], sheet, view)
-    lines = [_along(line) for line in beside if isinstance(line, Line)]
-    named = [text for node in offcuts(sheet) for text in _offcut_words(node, view, units, [*keep_out, *lines])]
+    off = [*keep_out, *leaders(beside)]
+    named = [text for node in offcuts(sheet) for text in _offcut_words(node, view, units, off)]
     marks = (
         *_dimensions(job, sheet, view),
         *beside,
@@ -165,12 +165,6 @@ def _beside(narrow: Sequence[tuple[Point, str]], sheet: Sheet, view: View) -> tu
         ink += [Line(at, (right + 5.0, y), "dimension"), Circle(at, 0.5, "dimension", fill=0.0)]
         ink.append(Text((right + 6.0, y), words, HEIGHT, level="middle"))
     return tuple(ink), max((right + 6.0 + text_width(words, HEIGHT) for _, words in narrow), default=right)
-
-
-def _along(line: Line) -> Ring:
-    """A narrow strip along a line, which is not upright."""
-    (x, y), (p, q) = line.start, line.end
-    return ((x, y - 0.4), (p, q - 0.4), (p, q + 0.4), (x, y + 0.4))
 
 
 def _box_of(item: Ink) -> Ring:

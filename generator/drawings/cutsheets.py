@@ -15,6 +15,7 @@ from generator.drawings.nesting import Step, sheet_stamp, steps, walk
 from generator.drawings.parts import board_size
 from generator.drawings.said import lengths_in
 from generator.drawings.scales import Scale, fitting_scale
+from generator.drawings.template_targets import is_notched
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
 from generator.model.plan import Board
@@ -168,7 +169,7 @@ def _last_rows(job: Job, sheet: Sheet) -> tuple[tuple[str, ...], ...]:
         board = job.plan.board(placement.board_id)
         work = [text for text, needed in (
             (_trim(job, sheet, board), bool(_trim(job, sheet, board))),
-            ("steps and nips of the outline", len(board.outline) > 4),
+            ("notches and nips of the outline", is_notched(board)),
             ("slanting sides", _slants(board)),
             (f"{len(board.openings)} opening{'s' if len(board.openings) != 1 else ''}", bool(board.openings)),
             ("rabbet in the back", bool(board.rabbets)),

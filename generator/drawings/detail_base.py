@@ -155,7 +155,7 @@ def _rabbet(shown: Seen, side: PlannedSide, board: Board) -> tuple[Note, ...]:
     rabbet = min(cut, key=lambda r: box(r.ring)[1])
     top = box(rabbet.ring)[3]
     clear = top - (_deck(shown, side) + box(shown.job.plan.base.flange_section)[3])
-    words = f"notch in the back {label(rabbet.depth, units)} deep, clears the flange's top by {label(clear, units)}"
+    words = f"rabbet in the back {label(rabbet.depth, units)} deep, clears the flange's top by {label(clear, units)}"
     return (Note((rabbet.depth, top), words),)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from generator.drawings.callouts import Note
-from generator.drawings.detail_ink import Patch, ScrewTrace, Seen
+from generator.drawings.detail_ink import Patch, ScrewTrace, Seen, polygons
 from generator.drawings.detail_said import Said, Size, band_notes, bands_over, full_leg, halves, part_notes, rings_of
 from generator.model.cuts import Cut, CutKind
 from generator.model.geometry import TOUCH, Point, rectangle
@@ -110,6 +110,21 @@ def _fold(shown: Seen) -> Said:
     return Said(_title(shown), (), notes, (*_thickness(shown), *_legs(shown, pair)))
 
 
+def _rim(shown: Seen) -> Said:
+    """Where the top of a deck ends beside the tub: how far it keeps away, and what fills the joint."""
+    from shapely import Polygon
+
+    units, edge = shown.job.room.choices.paper_units, next(e for e in shown.job.plan.edges if e.id == shown.cut.subject)
+    board = shown.job.plan.board(edge.board)
+    apart = shown.shape(board.id).distance(shown.shape("base"))
+    space = Polygon(rectangle(0.0, 0.0, apart, board.thickness)).difference(shown.solid())
+    joint = max(polygons(space), key=lambda p: (round(p.area, 3), p.bounds))
+    words = f"{board.id} stops {label(apart, units)} beside the tub; sealant fills the joint, mask the tub first"
+    notes = (*part_notes(shown), Note((apart / 2, board.thickness / 2), words), *_falls(shown))
+    bands = band_notes(shown, "base")
+    return Said(_title(shown), tuple(Patch(ring, "sealant") for ring in rings_of(joint)), (*notes, *bands), ())
+
+
 def _title(shown: Seen) -> str:
     feature = next(f for f in shown.job.room.features if f.id == shown.cut.feature)
     kind = feature.kind.replace("_", " ")
@@ -119,6 +134,7 @@ def _title(shown: Seen) -> str:
         "cap": "Cap of a half wall",
         "nosing": f"Front edge of a {kind}",
         "seat": f"Seat of a {kind} at the wall" if kind == "bench" else f"Top of a {kind} at the wall",
+        "rim": f"Edge of a {kind} at the tub",
         "curb": "Curb",
         "drop": "Lower edge of a soffit",
         "underside": "Underside of a soffit at the wall",
@@ -263,5 +279,6 @@ _SAYS: Mapping[CutKind, Callable[[Seen], Said]] = {
     "outside_corner": _outside,
     "wallboard": _wallboard,
     "screw": _screw,
+    "rim": _rim,
     **dict.fromkeys(("head", "sill", "cap", "nosing", "seat", "curb", "drop", "underside"), _fold),
 }

@@ -126,7 +126,8 @@ def _up_and_down(shown: Seen, trace: BandTrace) -> str:
     edge = bottom_at(board, shown.along(trace.wall))
     ring = next(r.ring for r in trace.band.rings if r.wall == trace.wall)
     _, low, _, high = box(ring)
-    up = f"{label(high - edge, units)} up on the board"
+    rises = shown.job.plan.wall(trace.wall).w_axis[2] < 0.5
+    up = f"{label(high - edge, units)} {'up ' * rises}on the board"
     return f"{up} and {label(edge - low, units)} down on the flange" if edge - low > TOUCH else f"{up} from its edge"
 
 

@@ -44,7 +44,7 @@ ORDER = {
     "half_wall": "Both faces and the end first; the top laps their upper edges.",
     "soffit": "Framed before the walls are boarded, whose boards end below and beside it. The underside goes up first "
     "and butts against the walls' boards; the front laps its edge, and an end that stands free laps both.",
-    "deck": "Front first; the top laps its upper edge and butts against the wall's boards.",
+    "deck": "Front first; the top, its seat, laps that edge and butts against the walls' boards.",
 }
 
 

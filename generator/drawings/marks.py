@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from generator.drafting.dimension import spread
 from generator.drafting.ink import Circle, Ink, Line, Text
 from generator.drafting.layers import Role
 from generator.drafting.page import text_width
-from generator.model.geometry import Point
+from generator.model.geometry import Point, Ring
 
 FLAG = 2.9
 """mm: radius of a numbered flag."""
@@ -91,6 +91,12 @@ def names_beside(things: Sequence[Named], height: float = 2.5) -> tuple[Text, ..
 def widest(texts: Sequence[str], height: float = 2.5) -> float:
     """Width in mm of the widest of the texts; 0 when there are none."""
     return max((text_width(text, height) for text in texts), default=0.0)
+
+
+def leaders(ink: Iterable[Ink]) -> tuple[Ring, ...]:
+    """A narrow strip along each line, none of which is upright, for words to keep off."""
+    ends = ((*line.start, *line.end) for line in ink if isinstance(line, Line))
+    return tuple(((x, y - 0.4), (p, q - 0.4), (p, q + 0.4), (x, y + 0.4)) for x, y, p, q in ends)
 
 
 def words_beside(labels: Sequence[Label], x: float, low: float, high: float, height: float = 2.5) -> tuple[Ink, ...]:

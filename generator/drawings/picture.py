@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
@@ -13,6 +13,7 @@ from generator.drafting.spot import Block, fit_block
 from generator.drawings.flow import Box
 from generator.drawings.scales import Scale, fitting_scale
 from generator.drawings.soffit_marks import rings_above
+from generator.model.features import Feature
 from generator.model.geometry import Point, Ring, area, box
 from generator.model.job import Face, Job, Projection
 from generator.model.placing import floor_point
@@ -30,6 +31,8 @@ REACHES = (4.0, 7.0, 10.0, 13.0)
 """From a corner to its angle's text, in sums of the two walls' w axes at 1 mm: the first that is clear wins."""
 APART = 9.0
 """mm between the middles of two angles' texts."""
+FLAT = 0.6
+"""Upward part of the direction of a face that one sits or sets things on."""
 MARGIN = 9.0
 """mm of paper around the key plan for the names of walls."""
 
@@ -108,8 +111,8 @@ def key_plan(job: Job, space: Box) -> tuple[InView, Scale]:
     """Walls from above with their names, the base and the fittings, at a standard scale; the scale."""
     walls = _standing(job)
     framing = {w.id: _framing_ring(job, w) for w in walls}
-    base = _base_ring(job)
-    bounds = box([p for ring in framing.values() for p in ring] + list(base))
+    base, tops = _base_ring(job), [ring for _, ring in _tops(job)]
+    bounds = box([p for ring in (*framing.values(), base, *tops) for p in ring])
     size = (bounds[2] - bounds[0], bounds[3] - bounds[1])
     room = (space[2] - space[0] - 4 * MARGIN, space[3] - space[1] - 2 * MARGIN)
     scale = fitting_scale(size, room, job.room.choices.paper_units)
@@ -119,6 +122,7 @@ def key_plan(job: Job, space: Box) -> tuple[InView, Scale]:
     ink += [Line(floor_point(w, _ends(w)[0], 0.0), floor_point(w, _ends(w)[1], 0.0), "outline") for w in walls]
     if base:
         ink.append(Outline(base, "base", fill=0.95))
+    ink += [Outline(ring, "visible", fill=1.0) for ring in tops]
     ink += [Outline(ring, "hidden") for _, ring in rings_above(job)]
     ink += [
         Circle(floor_point(job.plan.wall(f.wall), f.centre[0], 0.0), 30.0, "fitting", fill=0.0)
@@ -156,6 +160,14 @@ def _base_ring(job: Job) -> Ring:
     return tuple(floor_point(wall, u, w - wall.furring) for u, w in base.footprint)
 
 
+def _tops(job: Job) -> Iterator[tuple[Feature, Ring]]:
+    """Benches, decks and curbs from above, in the room's x and y."""
+    for feature in (one for one in job.room.features if one.kind in ("bench", "deck", "curb")):
+        for wall in (job.plan.wall(face) for face in feature.faces if job.plan.wall(face).w_axis[2] > FLAT):
+            corners = (wall.frame.at(u, v) for u, v in wall.outline)
+            yield feature, tuple((x, y) for x, y, _ in corners)
+
+
 def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
     """Names behind the walls, angles of corners that are not square, the kind of base on the base."""
     ink: list[Ink] = []
@@ -171,12 +183,15 @@ def _names(job: Job, view: View, base: Ring) -> tuple[Ink, ...]:
         level = "base" if out[1] > 0.5 else "top" if out[1] < -0.5 else "middle"
         ink.append(Text((x + out[0] * 2.0, y + out[1] * 2.0), wall.id, 3.5, align, level, bold=True))  # type: ignore[arg-type]
     ink += _angles(job, view)
-    for feature, ring in rings_above(job):
-        inside, taken = tuple(view.point(p) for p in ring), [text_box(t) for t in ink if isinstance(t, Text)]
-        ink += fit_block(Block((f"{feature.id} above",)), inside, taken, (2.5,), (0.0,), 0.6)
+    tops = list(_tops(job))
+    named = [(f"{feature.id} above", ring) for feature, ring in rings_above(job)]
+    named += [(feature.id, ring) for feature, ring in tops]
     if base:
-        inside, taken = tuple(view.point(p) for p in base), [text_box(t) for t in ink if isinstance(t, Text)]
-        ink += fit_block(Block((job.room.base.kind.replace("_", " "),)), inside, taken, (2.5,), (0.0,), 0.6)
+        named.append((job.room.base.kind.replace("_", " "), base))
+    for name, ring in named:
+        taken: list[Ring] = [text_box(t) for t in ink if isinstance(t, Text)]
+        taken += [tuple(view.point(p) for p in top) for _, top in tops if top != ring]
+        ink += fit_block(Block((name,)), tuple(view.point(p) for p in ring), taken, (2.5,), clear=0.6)
     return tuple(ink)
 
 

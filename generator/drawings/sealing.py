@@ -236,7 +236,7 @@ def _beside_base(job: Job, band: Band) -> str:
     if any(e.role == "apron" for e in edges):
         return "apron"
     if wall not in {w.id for w in job.room.chain}:
-        return "foot"
+        return "base" if job.plan.wall(wall).face == "seat" else "foot"
     sides = [s for s in job.plan.base.sides if s.wall == wall]
     above = (s.start < (e.p[0] + e.q[0]) / 2 < s.end for e in edges for s in sides)
     return "base" if any(above) else "floor"

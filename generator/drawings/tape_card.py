@@ -6,22 +6,25 @@ drawings measure.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import chain
 from typing import Literal
 
 from generator.drafting.ink import Circle, Ink, Line, Outline, Text, View
 from generator.drafting.page import Page
-from generator.drafting.spot import Block, place_block
+from generator.drafting.spot import Block, fit_block
 from generator.drafting.table import Column, table
 from generator.drawings import template_sheet as sheet
+from generator.drawings.marks import Label, leaders, widest, words_beside
 from generator.drawings.parts import board_cuts, opening_box
 from generator.drawings.shop_notes import slants
 from generator.drawings.stamp import NOT_FOR_CUTTING, stamp
 from generator.drawings.template_targets import corners, nips_and_rabbets, notches, whole
 from generator.model.ends import is_upright
-from generator.model.geometry import TOUCH, box
+from generator.model.geometry import TOUCH, Ring, box
 from generator.model.job import Job
 from generator.model.plan import Board, PlannedWall
+from generator.planning.shapes import polygon, union
 from generator.units import label
 
 Axis = Literal[0, 1]
@@ -31,6 +34,8 @@ SIZE = 3.5
 SKETCH = 75.0
 """mm of paper that the sketch of a wall takes."""
 HEIGHTS = (3.0, 2.5, 2.0)
+AWAY = 6.0
+"""mm from the sketch to a mark that found no room in its board."""
 BETWEEN = 6.0
 ROOM = 30.0
 """mm: less is not begun with a new table."""
@@ -169,21 +174,31 @@ def _sketch(job: Job, wall: PlannedWall, frame: tuple[float, float, float, float
     """The wall's boards and studs, small, with the two ways of the tape."""
     left, bottom, right, top = frame
     a, low, b, high = box(wall.outline)
-    scale = min((right - left - 12.0) / (b - a), (top - bottom - 8.0) / (high - low))
-    view = View(scale, ((left + right - (b - a) * scale) / 2, bottom + 8.0), (a, low))
     boards = _boards(job, wall)
+    aside = 2 * (widest([board.id for board in boards], HEIGHTS[-1]) + AWAY)
+    scale = min((right - left - 12.0 - aside) / (b - a), (top - bottom - 8.0) / (high - low))
+    view = View(scale, ((left + right - (b - a) * scale) / 2, bottom + 8.0), (a, low))
     ink: list[Ink] = [Outline(wall.outline, "light"), *(i for b in boards for i in board_cuts(b, (0.0, 0.0)))]
     ink += [Line(*s.axis, "centre") for s in job.plan.supports if s.wall == wall.id and s.kind == "stud"]
-    marks = [t for b in boards for t in _mark(b, view)]
     (x, y), far = view.point((a, low)), view.point((b, high))
+    loose = [_outside(board, view) for board in boards if not _mark(board, view)]
+    beside = words_beside(loose, far[0] + AWAY, y, far[1], HEIGHTS[-1])
+    marks = (_mark(board, view, leaders(beside)) or _mark(board, view) for board in boards)
     tape = (*_arrow((x, y - 4.0), (far[0], y - 4.0)), *_arrow((x - 5.0, y), (x - 5.0, far[1])))
-    return (*view.place(tuple(ink)), *tape, *marks)
+    return (*view.place(tuple(ink)), *tape, *chain.from_iterable(marks), *beside)
 
 
-def _mark(board: Board, view: View) -> tuple[Text, ...]:
+def _mark(board: Board, view: View, off: Sequence[Ring] = ()) -> tuple[Text, ...]:
     ring = tuple(view.point(p) for p in board.outline)
-    taken = [tuple(view.point(p) for p in opening_box(o)) for o in board.openings]
-    return place_block(Block((board.id,), bold=True, mask=True), ring, taken, HEIGHTS, 0.5)
+    taken = [*(tuple(view.point(p) for p in opening_box(o)) for o in board.openings), *off]
+    return fit_block(Block((board.id,), bold=True, mask=True), ring, taken, HEIGHTS, clear=0.5)
+
+
+def _outside(board: Board, view: View) -> Label:
+    """The mark of a board too narrow for it, to stand beside the wall."""
+    holes = (polygon(opening_box(opening)) for opening in board.openings)
+    spot = polygon(board.outline).difference(union(holes)).representative_point()
+    return Label(view.point((spot.x, spot.y)), board.id, bold=True)
 
 
 def _arrow(start: tuple[float, float], end: tuple[float, float]) -> tuple[Ink, ...]:

@@ -97,6 +97,11 @@ def corners(job: Job, opening: Opening) -> tuple[Target, ...]:
     )
 
 
+def is_notched(board: Board) -> bool:
+    """True where its outline has an inner corner: a notch or a nip."""
+    return any(corner.turn < 0 for corner in _turns(board.outline))
+
+
 def notches(board: Board, wall: PlannedWall) -> tuple[Target, ...]:
     """Inner corners of a board's outline, nips left out: of a leg, of a niche or window that the board goes round."""
     found = (c for c in _turns(board.outline) if c.turn < 0 and not _is_nip(board, wall, c.at))

@@ -72,8 +72,8 @@ def edge_name(board: Board, side: str, at: float) -> str:
 def how_to_lay(job: Job, board: Board, found: Registration) -> str:
     """One instruction: which edge to lay the template on, or which line to draw first."""
     if found.is_edge:
-        name = edge_name(board, found.side, found.at)
-        return f"Lay its {found.side.upper()} EDGE on {name} of the board: fold the paper there."
+        name = edge_name(board, found.side, found.at).replace("the ", "the board's ", 1)
+        return f"Lay its {found.side.upper()} EDGE on {name}: fold the paper there."
     away = label(found.distance, job.room.choices.paper_units)
     start = found.at - found.distance
     if found.axis == "x":

@@ -24,6 +24,7 @@ CutKind = Literal[
     "cap",
     "nosing",
     "seat",
+    "rim",
     "curb",
     "drop",
     "underside",

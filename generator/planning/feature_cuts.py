@@ -1,4 +1,4 @@
-"""Where the details of niches, windows, benches, caps, curbs and soffits are cut: square across their folds."""
+"""Where the details of niches, windows, benches, decks, caps, curbs and soffits are cut: square across their folds."""
 
 from __future__ import annotations
 
@@ -9,10 +9,12 @@ from generator.model.cuts import Cut, CutKind, Window
 from generator.model.features import Feature, Fold
 from generator.model.frames import Frame, Vector
 from generator.model.geometry import box
-from generator.model.plan import Plan, PlannedWall
+from generator.model.plan import Edge, Plan, PlannedWall
 from generator.model.room import Room
 
 UP: Vector = (0.0, 0.0, 1.0)
+LEAST = 60.0
+"""mm: a fold or an edge shorter than this has no detail."""
 
 
 def feature_cuts(room: Room, plan: Plan) -> Iterator[tuple[tuple[object, ...], Cut]]:
@@ -22,8 +24,10 @@ def feature_cuts(room: Room, plan: Plan) -> Iterator[tuple[tuple[object, ...], C
         for fold in plan.folds:
             pair = frozenset(faces.get(face, "wall") for face in fold.faces)
             kind = _kind(feature, pair)
-            if kind and any(face in feature.faces for face in fold.faces) and _is_shown(plan, feature, fold):
+            if kind and any(face in feature.faces for face in fold.faces) and _is_shown(plan, feature, fold, kind):
                 yield (feature.kind, kind, _size_of(plan, feature)), _folded(plan, feature, fold, kind)
+        for edge in _rims(plan, feature):
+            yield (feature.kind, "rim", _size_of(plan, feature)), _at_rim(plan, feature, edge)
 
 
 def _kind(feature: Feature, pair: frozenset[str]) -> CutKind | None:
@@ -45,14 +49,16 @@ def _size_of(plan: Plan, feature: Feature) -> tuple[float, ...]:
     return tuple(sorted({round(b.thickness, 2) for b in plan.boards if b.wall in feature.faces}))
 
 
-def _is_shown(plan: Plan, feature: Feature, fold: Fold) -> bool:
-    """Level folds; of a cap that over the inside of its wall, which may fall along the wall."""
-    return feature.wall in fold.faces if feature.kind == "half_wall" else _is_level(plan, fold)
+def _is_shown(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> bool:
+    """Level folds; of a cap that over the inside of its wall, which may fall along the wall, as a deck's front does."""
+    if feature.kind == "half_wall":
+        return feature.wall in fold.faces
+    return (feature.kind, kind) == ("deck", "nosing") or _is_level(plan, fold)
 
 
 def _is_level(plan: Plan, fold: Fold) -> bool:
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
-    return abs(p[2] - q[2]) < 0.01 * dist(p, q) and dist(p, q) > 60.0
+    return abs(p[2] - q[2]) < 0.01 * dist(p, q) and dist(p, q) > LEAST
 
 
 def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
@@ -61,7 +67,7 @@ def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
     p, q = (plan.wall(fold.faces[0]).frame.at(*point) for point in fold.lines[0])
     dx, dy, dz = ((b - a) / dist(p, q) for a, b in zip(p, q, strict=True))
     along: Vector = (dx, dy, dz)
-    at = _along(plan, fold, p, along, dist(p, q))
+    at = _along(plan, fold.faces, p, along, dist(p, q))
     spot = tuple(a + at * k for a, k in zip(p, along, strict=True))
     out: Vector = host.w_axis
     normal = (out[1], -out[0], 0.0)
@@ -70,14 +76,33 @@ def _folded(plan: Plan, feature: Feature, fold: Fold, kind: CutKind) -> Cut:
     return Cut(f"{kind}:{fold.id}", kind, fold.id, wall, frame, _around(plan, feature, kind, frame, along), feature.id)
 
 
+def _rims(plan: Plan, feature: Feature) -> Iterator[Edge]:
+    """Where the top of a deck ends beside the tub."""
+    tops = {b.id for b in plan.boards if b.wall in feature.faces and plan.wall(b.wall).face == "seat"}
+    if feature.kind == "deck":
+        yield from (e for e in plan.edges if e.board in tops and e.role == "bottom" and dist(e.p, e.q) > LEAST)
+
+
+def _at_rim(plan: Plan, feature: Feature, edge: Edge) -> Cut:
+    """Square across a level edge of a top, at its screw nearest to the middle; the tub is at the right."""
+    wall = plan.wall(plan.board(edge.board).wall)
+    p, q = (wall.frame.at(*point) for point in (edge.p, edge.q))
+    dx, dy, _ = along = tuple((b - a) / dist(p, q) for a, b in zip(p, q, strict=True))
+    at = _along(plan, (wall.id,), p, along, dist(p, q))
+    x, y, z = (a + at * k for a, k in zip(p, along, strict=True))
+    frame = Frame((x, y, z), (dy, -dx, 0.0), UP, (-dx, -dy, 0.0))
+    return Cut(f"rim:{edge.id}", "rim", edge.id, wall.id, frame, _ROUND["rim"], feature.id)
+
+
 def _standing(plan: Plan, fold: Fold) -> PlannedWall:
     """The one of a fold's faces that is plumb."""
     walls = [plan.wall(face) for face in fold.faces]
     return min(walls, key=lambda w: round(abs(w.w_axis[2]), 6))
 
 
-def _along(plan: Plan, fold: Fold, start: Vector, along: Sequence[float], length: float) -> float:
-    frames = {face: plan.wall(face).frame for face in fold.faces}
+def _along(plan: Plan, faces: Sequence[str], start: Vector, along: Sequence[float], length: float) -> float:
+    """How far along a line on the faces their screw nearest to its middle stands."""
+    frames = {face: plan.wall(face).frame for face in faces}
     points = [frames[f.wall].at(*f.point) for f in plan.fasteners if f.wall in frames]
     places = [sum((a - b) * k for a, b, k in zip(point, start, along, strict=True)) for point in points]
     inner = [t for t in places if 0.15 * length < t < 0.85 * length]
@@ -95,13 +120,15 @@ def _around(plan: Plan, feature: Feature, kind: CutKind, frame: Frame, along: Ve
     if kind in ("cap", "curb"):
         return (left - 30.0, (low if kind == "curb" else high - 90.0) - 12.0, right + 30.0, high + 16.0)
     if kind in ("head", "sill"):
-        return (left - 22.0, -80.0, 32.0, 80.0)
+        beyond = 80.0 if feature.kind == "niche" else 30.0  # a window has no rear board to be seen past the fold
+        return (left - 22.0, -80.0 if kind == "sill" else -beyond, 32.0, 80.0 if kind == "head" else beyond)
     return _ROUND[kind]
 
 
 _ROUND: dict[CutKind, Window] = {
     "nosing": (-75.0, -82.0, 40.0, 30.0),
     "seat": (-52.0, -60.0, 78.0, 82.0),
+    "rim": (-70.0, -64.0, 56.0, 34.0),
     "drop": (-75.0, -30.0, 40.0, 82.0),
     "underside": (-52.0, -82.0, 78.0, 60.0),
 }

@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from generator.model.geometry import REAL_AREA, TOUCH, Point, Ring, canonical
+from generator.model.geometry import REAL_AREA, Point, Ring, canonical
 from generator.model.plan import Region
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
+
+
+SLIVER = 0.1
+"""mm: what is left between two cuts that are meant to be one is thinner than this."""
 
 
 def polygon(ring: Sequence[Point], holes: Iterable[Sequence[Point]] = ()) -> BaseGeometry:
@@ -27,8 +31,8 @@ def union(shapes: Iterable[BaseGeometry]) -> BaseGeometry:
 
 
 def without_slivers(shape: BaseGeometry) -> BaseGeometry:
-    """The shape less what is thinner than touching: no cutter could make it, and no pencil mark it."""
-    return shape.buffer(-TOUCH, join_style="mitre").buffer(TOUCH, join_style="mitre")
+    """The shape less what is thinner than a sliver: no cutter could make it, and no pencil mark it."""
+    return shape.buffer(-SLIVER / 2, join_style="mitre").buffer(SLIVER / 2, join_style="mitre")
 
 
 def regions(shape: BaseGeometry) -> tuple[Region, ...]:

@@ -69,7 +69,7 @@ def test_sealant_fills_the_gap_and_nothing_else() -> None:
 
 def test_the_base_says_what_the_plan_holds() -> None:
     words = " / ".join(_said("base"))
-    for text in ('board stops 1/4" above the deck', 'notch in the back 1/4" deep', "clears the flange's top by 1/8\""):
+    for text in ('board stops 1/4" above the deck', 'rabbet in the back 1/4" deep', "clears the flange's top by 1/8\""):
         assert text in words
     assert 'band 5" wide, bedded in mortar, 5" up on the board' in words
     assert 'mortar 5" high on the board' in words
