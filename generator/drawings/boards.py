@@ -16,12 +16,12 @@ from generator.drawings.flow import Column, heading, prose, table
 from generator.drawings.leaf import Leaf
 from generator.drawings.marks import FLAG, Named, centre_mark, names_beside
 from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, finding_table, on_wall
-from generator.drawings.said import furring_words, said, wall_name, weight_text
+from generator.drawings.said import fixings, furring_words, said, wall_name, weight_text
 from generator.drawings.soffit_marks import hung_names
 from generator.drawings.support_marks import short, support_symbol, supports_of
 from generator.model.geometry import TOUCH, Ring, box, rectangle
 from generator.model.job import Job
-from generator.model.plan import Board, Edge, Opening
+from generator.model.plan import Allowance, Board, Edge, Opening
 from generator.model.room import Wall
 from generator.units import label, label_size
 
@@ -112,13 +112,24 @@ def _along(
 
 
 def _wall_pieces(job: Job, wall: Wall) -> tuple[Piece, ...]:
-    allowances = job.plan.wall(wall.id).allowances
     return (
-        *(Outline(a.ring, "light", fill=0.8) for a in allowances if a.name != "base"),
+        *(Outline(a.ring, "light", fill=0.8) for a in _kept_free(job, wall)),
         *(support_symbol(s, (Outline(s.outline, "hidden"),)) for s in supports_of(job, wall)),
         *(Outline(b.outline, "board") for b in boards_of(job, wall)),
         *screw_ink(job, wall),
     )
+
+
+def _kept_free(job: Job, wall: Wall) -> tuple[Allowance, ...]:
+    """What a board ends at; nothing that only the base lies against, which is drawn itself."""
+    boards = [box(b.outline) for b in boards_of(job, wall)]
+    allowances = (a for a in job.plan.wall(wall.id).allowances if a.name != "base")
+    return tuple(a for a in allowances if any(_meet(box(a.ring), board) for board in boards))
+
+
+def _meet(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+    """True of boxes that touch or overlap."""
+    return all(one[i] <= other[i + 2] + TOUCH and other[i] <= one[i + 2] + TOUCH for i in (0, 1))
 
 
 def screw_ink(job: Job, wall: Wall) -> tuple[Symbol, ...]:
@@ -194,7 +205,7 @@ def _notes(seen: Elevation) -> tuple[Strip, ...]:
     how = (
         f"Faces of the boards, seen from their side. Widths run from the wall's left framing corner, heights from "
         f"the {job.plan.wall(wall.id).datum_name}; the outer row of dimensions gives the centres of round openings "
-        f"and the edges of others. Dashed: supports behind. Small circles: screws with their washers. "
+        f"and the edges of others. Dashed: supports behind. Small circles: {fixings(wall)} with their washers. "
         f"{furring_words(job, wall)}"
     ).rstrip()
     return (
@@ -234,7 +245,7 @@ def _screw_notes(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     kinds = sorted({(f.length, f.washer_diameter) for f in screws})
     sizes = "; ".join(f"{label(n, units)} long, washer {label(d, units)}" for n, d in kinds)
     spacing = said(job, job.room.limit("screw-spacing"))
-    text = f"{len(screws)} screws with washers ({sizes}), at most {spacing} apart, heads flush in the skin."
+    text = f"{len(screws)} {fixings(wall)} with washers ({sizes}), at most {spacing} apart, heads flush in the skin."
     return (prose(text, width),)
 
 
@@ -258,17 +269,10 @@ def _edge_row(job: Job, edge: Edge) -> tuple[str, ...]:
 def _allowance_table(job: Job, wall: Wall, width: float) -> tuple[Strip, ...]:
     units = job.room.choices.paper_units
     rows = []
-    for a in job.plan.wall(wall.id).allowances:
+    for a in _kept_free(job, wall):
         left, bottom, right, top = box(a.ring)
-        if a.name != "base":
-            rows.append(
-                (
-                    KEPT_FREE.get(a.name, a.name),
-                    label(left, units),
-                    label(bottom, units),
-                    ("" if a.ring == rectangle(*box(a.ring)) else "within ")
-                    + label_size((right - left, top - bottom), units),
-                )
-            )
+        within = "" if a.ring == rectangle(*box(a.ring)) else "within "
+        size = within + label_size((right - left, top - bottom), units)
+        rows.append((KEPT_FREE.get(a.name, a.name), label(left, units), label(bottom, units), size))
     columns = (Column("Kept free", 42), Column("From left", 18), Column("From floor", 18), Column("Width x height", 28))
     return table(columns, rows, width, "Allowances (grey)") if rows else ()

@@ -40,9 +40,12 @@ def column_height(notes: Sequence[Note], width: float) -> float:
 
 
 def column(notes: Sequence[Note], x: float, width: float, top: float, bottom: float) -> tuple[Ink, ...]:
-    """The notes from `x` to the right, between top and bottom (beyond it where they must), leaders uncrossed."""
+    """The notes from `x` to the right, between top and bottom (beyond it where they must), leaders uncrossed.
+
+    Of two points at one height the nearer one's note stands first: the other's leader then runs below its dot.
+    """
     words = [_Words(n.at, wrap(n.text, TEXT, width)) for n in notes]
-    ordered = _uncrossed(sorted(words, key=lambda w: (-w.at[1], w.at[0], w.lines)), x, top, bottom)
+    ordered = _uncrossed(sorted(words, key=lambda w: (-round(w.at[1], 2), -w.at[0], w.lines)), x, top, bottom)
     ink: list[Ink] = []
     for word, y in zip(ordered, _tops(ordered, top, bottom), strict=True):
         ink += [Line(word.at, (x - 1.0, y - PITCH / 2), "dimension"), Circle(word.at, 0.45, "dimension", fill=0.0)]

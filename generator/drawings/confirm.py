@@ -119,7 +119,7 @@ def limit_text(rule: Rule, units: PaperUnits) -> str:
 
 
 def measure_text(value: float, unit: str, units: Units | PaperUnits) -> str:
-    """A measured value or limit in its rule's unit; lengths and areas in the drawing's units."""
+    """A measured value or limit in its rule's unit; lengths and areas in the drawing's units, shares in per cent."""
     if unit == "mm":
         return label_opening(value, units) if 0.05 <= abs(value) < FINE else label(value, units)
     if unit == "mm2":
@@ -130,4 +130,4 @@ def measure_text(value: float, unit: str, units: Units | PaperUnits) -> str:
         return either(units, f"{value / 25.4**3:.2f} in³", metric) if value >= 100 else decimals(metric, units)
     if unit == "deg":
         return decimals(f"{value:.1f}°", units)
-    return decimals(f"{value:g}" if unit == "count" else f"{value:.2f}", units)
+    return decimals(f"{value:g}" if unit == "count" else f"{round(100 * value, 4):.3g} %", units)

@@ -26,7 +26,7 @@ from generator.drawings.numbered import SHOWN_OFF, broken_ink, finding_flags, fi
 from generator.drawings.said import ENTERED, Datum, furring_words, leaning_words, measured_from, said, wall_name
 from generator.drawings.soffit_marks import hung_ink, hung_stops
 from generator.drawings.stud_marks import damage_ink, plate_names, plate_table
-from generator.drawings.support_marks import middle, short, stands, support_ink, support_tags, supports_of, tag
+from generator.drawings.support_marks import middle, short, stands, state, support_ink, support_tags, supports_of, tag
 from generator.model.findings import Finding
 from generator.model.geometry import TOUCH, Point, Ring, box, rectangle, tidy
 from generator.model.job import Job
@@ -239,12 +239,13 @@ def _notes(seen: Elevation) -> tuple[Block, ...]:
     width = seen.panel[0][2] - seen.panel[0][0]
     corner = measured_from(job.room, wall)
     datum = job.plan.wall(wall.id).datum_name
+    damage = " Small and dashed on a stud: a hole or a notch, as found." if wall.holes or wall.notches else ""
     how = (
         f"Seen from the boarded side. Widths run from the {corner} framing corner, heights from the {datum}. "
         f"{ENTERED} as entered; all others are computed and rounded once. "
         "Thin: as found. Heavy, grey and crossed: to add. Dashed: to add, set back behind a fitting. Dashed with an "
         "arrow: move. "
-        "Numbers in circles: findings; heavy outlines: where they break a limit."
+        f"Numbers in circles: findings; heavy outlines: where they break a limit.{damage}"
     )
     ceiling = f" Height to the {CEILING[wall.ceiling]}." if wall.to_ceiling else ""
     also = " ".join((*leaning_words(job, wall), furring_words(job, wall)))
@@ -268,9 +269,7 @@ def _support_table(job: Job, wall: Wall, width: float) -> tuple[Block, ...]:
     for s in supports_of(job, wall):
         value = from_datum(wall, datum, s.axis[0][0]) if stands(s) else middle(s)[1]
         where = said(job, value, _entered_paths(s)) + (_at_top(job, wall, s) if stands(s) else " up")
-        rows.append(
-            (short(s), f"{s.kind} {s.profile_id}", where, s.reason if s.origin == "found" else f"ADD: {s.reason}")
-        )
+        rows.append((short(s), f"{'row of plugs,' if wall.masonry else s.kind} {s.profile_id}", where, state(s)))
     columns = (Column("No.", 10), Column("Support", 34), Column("Centre", 20), Column("State", 36))
     return table(columns, rows, width, f"Supports S-{wall.id}-")
 

@@ -41,6 +41,11 @@ def _in_brackets(mm: float, text: str, room: Room) -> str:
     return "".join(f" [{label(mm, one)}]" for one in units.each if units.other and one != written)
 
 
+def fixings(wall: Wall) -> str:
+    """What holds its boards."""
+    return "plugs" if wall.masonry else "screws"
+
+
 def lengths_in(units: Units | PaperUnits) -> str:
     """What every sheet says of its lengths: `Lengths in inches [millimetres].`"""
     return f"Lengths in {either(units, 'inches', 'millimetres')}."

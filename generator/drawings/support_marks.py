@@ -32,8 +32,17 @@ def short(support: Support) -> str:
 
 
 def tag(support: Support) -> str:
-    """Its number, and whether it is to be added."""
-    return f"ADD {short(support)}" if support.origin == "added" else short(support)
+    """Its number, and whether it is to be added: on the sheet that it belongs to."""
+    return f"ADD {short(support)}" if support.origin == "added" and not support.same_as else short(support)
+
+
+def state(support: Support) -> str:
+    """What is to be done about it; of one that another wall's sheet has as well, only which it is."""
+    if support.same_as:
+        return f"{support.same_as}, seen from here"
+    if support.material == "masonry":
+        return "to drill"
+    return support.reason if support.origin == "found" else f"ADD: {support.reason}"
 
 
 def stands(support: Support) -> bool:

@@ -14,6 +14,8 @@ from generator.drafting.dimension import strokes
 from generator.drafting.ink import Dimension, Ink, Line, Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page, text_box
+from generator.drawings.confirm import measure_text
+from generator.drawings.numbered import numbered
 from generator.drawings.scales import standard_scales
 from generator.drawings.schedules import amount, findings_blocks
 from generator.drawings.set import draw_set
@@ -227,6 +229,25 @@ def test_rules_that_found_nothing_to_judge_are_told_with_their_reason_once() -> 
     assert "No findings but passes." in words
 
 
-def test_a_volume_has_the_sign_before_decimals_that_lengths_have() -> None:
-    assert amount(82.7, "ml", PaperUnits("mm", comma=True)) == "82,7 ml"
-    assert amount(82.7, "ml", PaperUnits("in", "mm")) == "82.7 ml"
+def test_amounts_have_the_units_and_the_sign_before_decimals_that_lengths_have() -> None:
+    """A US fluid ounce is 29.5735 ml: 82.7 ml are 2.796 of them."""
+    assert amount(82.7, "ml", PaperUnits("mm", comma=True)) == "83 ml"
+    assert amount(82.7, "ml", PaperUnits("in", "mm")) == "2.8 fl oz [83 ml]"
+    assert amount(4.5, "rolls", PaperUnits("mm", comma=True)) == "4,5 rolls"
+
+
+def test_limits_are_not_rounded_away_and_shares_are_in_per_cent() -> None:
+    """The gauge of steel (33 mil) and a flush face (1/32 in) are less than the step of lengths on paper."""
+    metric = PaperUnits("mm", comma=True)
+    assert (measure_text(0.8382, "mm", metric), measure_text(12.7, "mm", metric)) == ("0,8", "13")
+    assert measure_text(0.79375, "mm", PaperUnits("in")) == '1/32"'
+    assert (measure_text(0.0, "mm", metric), measure_text(-1e-9, "mm", metric)) == ("0", "0")
+    assert (measure_text(0.25, "ratio", metric), measure_text(1 / 48, "ratio", metric)) == ("25 %", "2,08 %")
+    assert measure_text(0.1, "mm2", metric) == "0,1 mm²"
+
+
+def test_what_was_judged_is_numbered_without_a_gap() -> None:
+    job = set_job("letter", "in", False)
+    idle = Finding("fit", "found", "note", "not asked for", None, None, None, Place("", ()), None, "", 0)
+    told = replace(idle, rule="washer-gap", subject="washers", measured=-1.0, limit=0.0, place=Place("right", ()))
+    assert [n.finding.rule for n in numbered(replace(job, findings=(idle, told)))] == ["washer-gap", "fit"]
