@@ -15,6 +15,7 @@ ROOMS = (
     ("furred-niche", 0, "a nip beside a corner taken for a step of the ceiling"),
     ("leaning", 6, "a corner of a band lost where two points all but touched"),
     ("leaning-gaps", 45, "a crash: a sliver of board behind the base of a wall that leans out"),
+    ("leaning-gaps", 303, "refused for a corner with no place for its screws"),
     ("odd-niche", 2, "a shim on the side of a stud that a niche sees"),
     ("odd-niche", 5, "a screw at the end of a board on the stub of a cut stud"),
     ("window-and-mounts", 0, "bands on a window's returns, narrower than a lap"),

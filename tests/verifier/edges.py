@@ -23,6 +23,7 @@ from tests.verifier.plain import (
     corner_of,
     faces_at,
     fold_lines,
+    framing_ends,
     heights,
     just_inside,
     lean,
@@ -168,10 +169,12 @@ def _is_end(plan: Record, edge: Record, wall: str, side: str) -> bool:
 
 def _inner_role(plan: Record, edge: Record, wall: str) -> str:
     """An upright edge inside the wall without a neighbour: beside the base an apron, above its deck a nip."""
-    outline = shape(by_id(plan, "walls")[wall]["outline"])
+    own = by_id(plan, "walls")[wall]
+    outline, (left, right) = shape(own["outline"]), framing_ends(own)
     middle = [(a + b) / 2 for a, b in zip(edge["p"], edge["q"], strict=True)]
     beyond = Spot(middle[0] - side_of(edge) * 2 * limit(plan, "deck-gap"), middle[1])
-    within = outline.bounds[0] + TOUCH < beyond.x < outline.bounds[2] - TOUCH
+    left, right = left + lean(own, "left") * beyond.y, right + lean(own, "right") * beyond.y
+    within = left + TOUCH < beyond.x < right - TOUCH
     if within and not outline.contains(beyond) and outline.intersects(LineString(((beyond.x, 0.0), beyond))):
         return "top"  # beside a step of the ceiling
     decks = [v for s in plan["base"]["sides"] if s["wall"] == wall for _, v in s["deck"]]
