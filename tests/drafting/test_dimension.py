@@ -49,6 +49,14 @@ def test_values_of_a_running_dimension_never_touch(places: list[float]) -> None:
         assert [text for text in overlaps(page) if "over" in text and "beyond" not in text] == []
 
 
+def test_places_that_read_alike_are_said_once() -> None:
+    """Two corners a fraction apart read the same on a tape that starts at the datum: the nearer one is dimensioned."""
+    stops = [Stop(70.2, "a"), Stop(90.0, "b"), Stop(70.0, "a")]
+    texts = [i for i in flat(running("x", 40.0, 60.0, stops)) if isinstance(i, Text)]
+    assert [text.text for text in texts] == ["a", "b"]
+    assert texts[0].at[0] == pytest.approx(70.0, abs=1e-6)
+
+
 def test_each_value_is_joined_to_its_tick() -> None:
     ink = tuple(flat(running("x", 40.0, 60.0, [Stop(70.0, "a", 59.0), Stop(70.5, "b", 59.0)])))
     texts = {item.text: item.at[0] for item in ink if isinstance(item, Text)}

@@ -9,6 +9,7 @@ from generator.drafting.overlap import overlaps
 from generator.drawings.cutsheets import cut_sheet_inks, cut_sheets
 from generator.drawings.nesting import steps
 from generator.drawings.parts import board_size
+from generator.drawings.template_targets import is_notched
 from generator.model.geometry import box, rectangle
 from generator.model.job import Job
 from generator.model.purchase import CutNode, Placement, Sheet
@@ -146,3 +147,10 @@ def test_a_side_below_a_rake_remains_to_be_cut() -> None:
     pages = _texts(replace(job, plan=replace(job.plan, boards=boards)))
     assert sum("slanting" in text for page in pages for text in page) == 1
     assert not any("slanting" in text for page in _texts(job) for text in page)
+
+
+def test_what_falls_under_a_rake_is_no_notch() -> None:
+    board = worked_job().plan.boards[0]
+    raked = ((0.0, 0.0), (400.0, 0.0), (400.0, 300.0), (200.0, 380.0), (0.0, 300.0))
+    notched = ((0.0, 0.0), (400.0, 0.0), (400.0, 300.0), (200.0, 300.0), (200.0, 200.0), (0.0, 200.0))
+    assert [is_notched(replace(board, outline=ring)) for ring in (raked, notched)] == [False, True]

@@ -147,7 +147,7 @@ def test_they_read_well_on_any_paper(paper: str, units: Units, failed: bool) -> 
     assert [(p.title, overlaps(p)) for p in pages if overlaps(p)] == []
 
 
-@pytest.mark.parametrize("room", ["walk-in", "seat-and-curb", "brick-and-frame"])
+@pytest.mark.parametrize("room", ["walk-in", "seat-and-curb", "brick-and-frame", "tub-deck"])
 def test_details_of_built_in_rooms_read_well(room: str) -> None:
     job = example_job(room)
     pages = bound(job, (*detail_leaves(job), *exploded_leaves(job)))
@@ -156,3 +156,15 @@ def test_details_of_built_in_rooms_read_well(room: str) -> None:
     assert {b.id for b in job.plan.boards} <= marks
     for cut in detail_cuts(job.room, job.plan):
         assert job.sections[cut.name].parts, cut.name
+
+
+def test_a_deck_is_cut_at_its_front_and_at_the_tub() -> None:
+    """Its top stops a quarter inch beside the tub's end, which stands at the right."""
+    job = example_job("tub-deck")
+    kinds = [c.kind for c in detail_cuts(job.room, job.plan) if c.feature == "deck"]
+    assert kinds == ["nosing", "seat", "rim"]
+    shown = seen(job, _cut("rim", job))
+    board, tub = shown.shape("B-deck-seat-1"), shown.shape("base")
+    assert tub.bounds[0] - board.bounds[2] == pytest.approx(25.4 / 4, abs=0.01)
+    words = [n.text for n in joint_said(shown).notes]
+    assert 'B-deck-seat-1 stops 1/4" beside the tub; sealant fills the joint, mask the tub first' in words

@@ -78,3 +78,19 @@ def test_a_shared_sheet_has_two_views_of_each_board_for_cad() -> None:
     page = next(page for page in _pages("a3", "mm") if "B-small-1" in page.title)
     assert page.sheet is not None
     assert len(page.sheet.views) == 2 * page.title.count("B-small")
+
+
+def test_a_slanting_side_is_told_from_end_to_end() -> None:
+    """A niche's sides fall by a pencil's line: too little to be seen, so left and right must be told apart in words."""
+    job = _job("letter", "in")
+    inch = 25.4
+    sides = {"B-low-left": (0.0, 1 / 16), "B-low-right": (1 / 16, 0.0)}
+    rings = {
+        name: ((0.0, a * inch), (2 * inch, b * inch), (2 * inch, 12 * inch), (0.0, 12 * inch))
+        for name, (a, b) in sides.items()
+    }
+    first = _small(job.plan.boards[0], 0, 50.8, 304.8)
+    boards = tuple(replace(first, id=name, outline=ring) for name, ring in rings.items())
+    alone = replace(job, plan=replace(job.plan, boards=boards, edges=()))
+    words = {t.text for page in bound(alone, shop_leaves(alone)) for t in flat(page.ink) if isinstance(t, Text)}
+    assert {'0", 0" to 2", 1/16"', '0", 1/16" to 2", 0"'} <= words

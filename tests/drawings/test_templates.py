@@ -12,7 +12,7 @@ from generator.drafting.ink import Circle, Outline, Text
 from generator.drafting.overlap import overlaps
 from generator.drafting.page import Page
 from generator.drawings.template_clusters import edge_at
-from generator.drawings.template_targets import Face
+from generator.drawings.template_targets import Face, nips_and_rabbets
 from generator.drawings.template_tiles import OVERLAP, column_name, grid
 from generator.drawings.templates import Template, templates
 from generator.model.geometry import rectangle
@@ -21,6 +21,7 @@ from generator.model.plan import Opening
 from generator.model.profiles import PaperProfile
 from generator.reading import load_catalogue
 from tests.drawings.worked_job import A4, PAPERS, WHY, hole, with_openings, worked_job
+from tests.example_rooms import job as example_job
 from tests.worked_room import LETTER, TABLOID
 
 INCH = 25.4
@@ -71,8 +72,8 @@ def test_distances_are_those_of_the_worked_room() -> None:
 def test_an_opening_near_a_corner_is_laid_on_two_edges() -> None:
     page = _one(LETTER, hole("pipe", 57 * INCH, 22 * INCH, 22)).pages[0]
     words = _words(page)
-    assert "Lay its RIGHT EDGE on the right edge" in words
-    assert "Lay its BOTTOM EDGE on the bottom edge" in words
+    assert "Lay its RIGHT EDGE on the board's right edge" in words
+    assert "Lay its BOTTOM EDGE on the board's bottom edge" in words
     assert "LINE" not in words
     assert {"PLUMB", "LEVEL"} <= set(words.split())
 
@@ -169,6 +170,15 @@ def test_a_leg_has_a_template_of_its_inner_corner() -> None:
     """Leg from 32, 18-1/2 above its foot (worked room); board from 5/8."""
     words = _words(_right(LETTER).pages[0])
     assert 'corner 31 3/8" from the left edge, 18 1/2" above the bottom edge (18 3/4" above' in words
+
+
+def test_below_a_deck_out_of_level_a_rabbet_ends_at_its_nips() -> None:
+    """The deck falls from left to right and the left end leans: each end of the rabbet is one point with its nip."""
+    job = example_job("recess-out-of-square")
+    board, wall = job.plan.board("B-back-1"), job.plan.wall("back")
+    found = sorted(nips_and_rabbets(job, board, wall), key=lambda target: target.at)
+    assert [target.name for target in found] == ["rabbet and nip"] * 2
+    assert found[0].at[1] - found[1].at[1] == pytest.approx(25.4 / 4, abs=0.1), "the deck's fall"
 
 
 def test_beside_a_corner_the_farthest_edge_counts() -> None:
