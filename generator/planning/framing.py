@@ -92,7 +92,7 @@ def _double_ends(room: Room, wall: Wall, planned: PlannedWall, supports: Support
     sides: tuple[Side, Side] = ("left", "right")
     for side in sides:
         for place, stud in doubles(room, wall, planned, side, supports).items():
-            reason = f"takes the screws that the stud at {label(centre(stud), room.units)} has no place for"
+            reason = f"takes the screws that the stud {label(centre(stud), room.units)} from the left has no place for"
             supports = _with_stud(room, wall, supports, place, reason, "cure")
     return supports
 
