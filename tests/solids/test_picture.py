@@ -14,7 +14,8 @@ from generator.model.job import Face, Projection
 from generator.solids import projections
 from generator.solids.camera import Camera
 from generator.solids.records import Body
-from generator.solids.views import exploded, room_camera, shown
+from generator.solids.shown import shown
+from generator.solids.views import exploded, room_camera
 from tests.solids.bodies_of import bodies_of, worked_bodies
 from tests.worked_plan import worked_plan
 from tests.worked_room import rect_in
