@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely import LineString, Polygon
+from shapely import LineString, Point, Polygon
 
 from generator.drafting.ink import Dimension, Line, Text
 from generator.drafting.overlap import overlaps
@@ -136,6 +136,14 @@ def test_leaders_do_not_cross(points: list[tuple[float, float]]) -> None:
     assert not any(a.crosses(b) for a, b in combinations(lines, 2))
     tops = [t.at[1] for t in ink if isinstance(t, Text)]
     assert all(a - b > 3.0 for a, b in pairwise(tops))
+
+
+def test_of_two_points_at_one_height_no_leader_runs_through_the_other_s_dot() -> None:
+    """A stud behind its board, named in either order."""
+    notes = (Note((10.0, 50.0), "stud"), Note((20.0, 50.0), "board"))
+    for order in (notes, notes[::-1]):
+        leaders = [LineString((i.start, i.end)) for i in column(order, 40.0, 30.0, 80.0, 0.0) if isinstance(i, Line)]
+        assert sum(line.distance(Point(n.at)) < 0.3 for line in leaders for n in notes) == 2
 
 
 @pytest.mark.parametrize(

@@ -18,9 +18,10 @@ from generator.drawings.confirm import measure_text
 from generator.drawings.numbered import numbered
 from generator.drawings.scales import standard_scales
 from generator.drawings.schedules import amount, findings_blocks
+from generator.drawings.sealing import spot
 from generator.drawings.set import draw_set
 from generator.model.findings import Finding, Place
-from generator.model.geometry import box
+from generator.model.geometry import box, rectangle
 from generator.units import PaperUnits, Units
 from generator.writers.pdf import pdf_bytes
 from tests.drawings.set_job import set_job
@@ -251,3 +252,11 @@ def test_what_was_judged_is_numbered_without_a_gap() -> None:
     idle = Finding("fit", "found", "note", "not asked for", None, None, None, Place("", ()), None, "", 0)
     told = replace(idle, rule="washer-gap", subject="washers", measured=-1.0, limit=0.0, place=Place("right", ()))
     assert [n.finding.rule for n in numbered(replace(job, findings=(idle, told)))] == ["washer-gap", "fit"]
+
+
+def test_the_leader_of_a_band_starts_where_no_other_laps_it() -> None:
+    """A band 1000 high, its middle under a level band; where all of it is lapped, at its own place all the same."""
+    band, level = rectangle(0.0, 0.0, 100.0, 1000.0), rectangle(-500.0, 450.0, 500.0, 550.0)
+    assert spot(band, 0) == (50.0, 500.0)
+    assert spot(band, 0, [level]) == (50.0, 620.0)
+    assert spot(band, 0, [rectangle(-500.0, 0.0, 500.0, 1000.0)]) == (50.0, 500.0)

@@ -1,5 +1,6 @@
 """The card of running marks: the numbers of the worked room, in the order in which a tape passes them."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 from generator.drafting.ink import Text
@@ -8,6 +9,7 @@ from generator.drafting.page import Page
 from generator.drawings.tape_card import tape_card
 from generator.units import parse_length
 from tests.drawings.worked_job import WHY, worked_job
+from tests.worked_room import mm
 
 
 def _words(page: Page) -> list[str]:
@@ -52,6 +54,19 @@ def test_marks_rise_and_pages_read_well() -> None:
         for heading in ("ALONG", "UP"):
             lengths = [parse_length(text, "in").mm for text in _column(page, heading)]
             assert all(a < b for a, b in pairwise(lengths))
+
+
+def test_a_slanting_edge_is_marked_at_both_ends_on_both_tapes() -> None:
+    """The left board of the back wall cut 2 in lower at the seam: from 95-7/8 at 1/8 across to 93-7/8 at 31."""
+    job = worked_job()
+    board = job.plan.board("B-back-1")
+    lower = tuple((u, v - mm(2)) if (u, v) == max(board.outline) else (u, v) for u, v in board.outline)
+    boards = tuple(replace(board, outline=lower) if b == board else b for b in job.plan.boards)
+    page = next(p for p in tape_card(replace(job, plan=replace(job.plan, boards=boards))) if p.title == "Wall back")
+    words = " ".join(_words(page))
+    for end in ('95 7/8" up', '93 7/8" up', '1/8" along', '31" along'):
+        assert f"B-back-1, corner {end}" in words
+    assert "corner" not in " ".join(_words(_page("back"))).split("UP: from")[1].replace("from the left corner", "")
 
 
 def test_a_failed_wall_is_stamped_and_the_others_name_it() -> None:
