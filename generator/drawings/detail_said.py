@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Literal
 
 from generator.drawings.callouts import Note
 from generator.drawings.detail_ink import BandTrace, Patch, Seen, polygons
+from generator.drawings.said import lumber_name
 from generator.model.frames import Vector
 from generator.model.geometry import TOUCH, Point, Ring, box, canonical
 from generator.planning.cuts import bottom_at
@@ -67,7 +68,7 @@ def _lumber(shown: Seen, part: str, kind: str) -> str:
     if support is None:
         return {"nailer": "furring strip"}.get(kind, kind)
     material = {"wood": "", "steel": "steel ", "masonry": "masonry, bare"}[support.material]
-    name = material if support.material == "masonry" else f"{material}{kind}"
+    name = material if support.material == "masonry" else f"{material}{lumber_name(support)}"
     return f"{name}, to add" if support.origin == "added" else name
 
 

@@ -17,6 +17,7 @@ from generator.drawings.elevation import PANEL, strip
 from generator.drawings.face_rows import TITLE, FaceSheet, Seen, face_leaves, face_title, faces_of, feature_name
 from generator.drawings.flow import Block, Box, Column, heading, prose, table
 from generator.drawings.leaf import Leaf
+from generator.drawings.said import lumber_name
 from generator.drawings.scales import Scale
 from generator.drawings.shop_views import distinct
 from generator.drawings.support_marks import stands, supports_of
@@ -135,9 +136,9 @@ def _running(job: Job, seen: Seen) -> tuple[Ink, ...]:
 def _notes(job: Job, feature: Feature, faces: Sequence[Wall], scale: Scale) -> tuple[Block, ...]:
     units = job.room.choices.paper_units
     how = (
-        "Each face is seen from the room's side; its boards are measured from their lower left corner, centres of "
-        'framing to add from the framing\'s own, those of "its side" on another face. Dashed: framing behind. Small '
-        "circles: screws with their washers. Every arris and inner corner gets a folded band."
+        "Each face is seen from the room's side. Boards are measured from their lower left corner, the middles of "
+        'framing to add from the framing\'s own; "its side": a piece that another face places. Dashed: framing behind. '
+        "Small circles: screws with their washers. Every arris and inner corner gets a folded band."
     )
     rows = [(b.id, face.face, size_text(job, b), b.sheet_id) for face in faces for b in boards_of(job, face)]
     columns = (Column("Board", 32.4), Column("Is", 17.4), Column("Size", 29.2), Column("Sheet", 13))
@@ -158,9 +159,16 @@ def _lumber(job: Job, faces: Sequence[Wall], units: PaperUnits) -> tuple[Block, 
     for face in faces:
         pieces = supports_of(job, face)
         rows += [(face_title(face), "", "", "")] if pieces else []
-        rows += [(s.same_as or s.id, s.kind, _centre(job, face, s, units), _length(job, s, units)) for s in pieces]
-    columns = (Column("Piece", 35), Column("Is", 16), Column("Centre", 22.5), Column("Length", 18.5))
+        rows += [
+            (s.same_as or s.id, _called(job, s), _centre(job, face, s, units), _length(job, s, units)) for s in pieces
+        ]
+    columns = (Column("Piece", 34.4), Column("Is", 17.15), Column("Centre", 21.7), Column("Length", 18.75))
     return table(columns, rows, PANEL, 'Framing, to add unless "found"') if rows else ()
+
+
+def _called(job: Job, support: Support) -> str:
+    """What the piece is called, where a face sees but its side too."""
+    return lumber_name(job.plan.support(support.same_as) if support.same_as else support)
 
 
 def _centre(job: Job, face: Wall, support: Support, units: PaperUnits) -> str:

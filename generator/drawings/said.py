@@ -7,6 +7,7 @@ from typing import Literal
 
 from generator.model.geometry import TOUCH
 from generator.model.job import Job
+from generator.model.plan import Support
 from generator.model.room import FoundSupport, Room, Wall
 from generator.units import LengthError, PaperUnits, Units, either, label, label_named, parse_length
 
@@ -54,6 +55,13 @@ def lengths_in(units: Units | PaperUnits) -> str:
 def wall_name(wall: Wall) -> str:
     """Its id and what it is; the id alone where that says it."""
     return wall.id if wall.id.endswith("wall") else f"{wall.id} wall"
+
+
+def lumber_name(support: Support) -> str:
+    """What people call a piece: joist, ledger, header where the plan names it so, else its kind."""
+    name, of, _ = support.reason.rpartition(" of ")
+    named = support.origin == "added" and of and len(name.split()) <= 2 and "," not in name
+    return name if named else support.kind
 
 
 POUND = 0.45359237
