@@ -120,8 +120,7 @@ def _gap(board: Board, cut: list[tuple[SectionPart, BaseGeometry]], window: Box)
     """Middle and height of the gap between the front half of the board's lower edge and the base, as cut."""
     from shapely.geometry import box as rectangle
 
-    rabbet = _rabbet(board)
-    edge = rabbet[1] if rabbet else box(board.outline)[1]
+    edge = min((shape.bounds[1] for part, shape in cut if part.part == board.id), default=window[1])
     under = rectangle(board.thickness * 0.6, window[1], board.thickness, edge)
     bases = (shape.intersection(under) for part, shape in cut if part.kind == "base")
     tops = [shape.bounds[3] for shape in bases if not shape.is_empty]

@@ -16,3 +16,11 @@ def test_it_shows_the_board_itself(room: str) -> None:
     for board in made.plan.boards:
         view = section_view(made, board, made.sections[board.id], (0.0, 0.0, 200.0, 150.0))
         assert board.id in {mark.text for mark in view.marks if isinstance(mark, Text)}
+
+
+def test_the_gap_is_that_over_the_flange_beside_a_leg_too() -> None:
+    """Boards stand 3 mm of sealant over a thick flange, whatever their leg beside it does."""
+    made = job("single-wall")
+    for board in (made.plan.board("B-back-1"), made.plan.board("B-back-3")):
+        view = section_view(made, board, made.sections[board.id], (0.0, 0.0, 200.0, 150.0))
+        assert "gap 3" in {mark.text for mark in view.marks if isinstance(mark, Text)}
