@@ -59,8 +59,9 @@ def faces_of(job: Job, feature: Feature) -> tuple[Wall, ...]:
 
 
 def face_title(face: Wall) -> str:
-    """Above its view."""
-    return face.face.upper()
+    """Above its view: its own part of its name, so that the top of a deck is no seat."""
+    own = face.id.removeprefix(f"{face.feature}-")
+    return (face.face if own == face.id else own).upper()
 
 
 def face_leaves(job: Job, feature: Feature, faces: Sequence[Wall], sheet: FaceSheet) -> tuple[Leaf, ...]:

@@ -130,7 +130,7 @@ def _deck_body(path: str, shape: BenchShape, site: Site) -> Body:
     apron = Against("base", wall.turned((tub, 0.0, 0.0), (0.0, 0.0, -way), UP), site.leg_gap)
     against = (site.boarded(shape.along), site.boarded(beside), apron, site.floor())
     return Body(
-        path, shape.name, "deck", site.board, (front, Side(f"{shape.name}-seat", "seat", top)), against, site.fit
+        path, shape.name, "deck", site.board, (front, Side(f"{shape.name}-top", "seat", top)), against, site.fit
     )
 
 

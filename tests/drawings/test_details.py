@@ -172,7 +172,7 @@ def test_a_deck_is_cut_at_its_front_and_at_the_tub() -> None:
     kinds = [c.kind for c in detail_cuts(job.room, job.plan) if c.feature == "deck"]
     assert kinds == ["nosing", "seat", "rim"]
     shown = seen(job, _cut("rim", job))
-    board, tub = shown.shape("B-deck-seat-1"), shown.shape("base")
+    board, tub = shown.shape("B-deck-top-1"), shown.shape("base")
     assert tub.bounds[0] - board.bounds[2] == pytest.approx(25.4 / 4, abs=0.01)
     words = [n.text for n in joint_said(shown).notes]
-    assert 'B-deck-seat-1 stops 1/4" beside the tub; sealant fills the joint, mask the tub first' in words
+    assert 'B-deck-top-1 stops 1/4" beside the tub; sealant fills the joint, mask the tub first' in words

@@ -102,7 +102,7 @@ def test_a_seat_with_five_sides_is_mitred_at_its_corners() -> None:
 
 def test_a_deck_has_a_header_at_the_tub_a_ledger_at_the_wall_and_joists_between() -> None:
     """Framed 12 along the wall, boards of 1/2 at its far end: the outer joists run 11-1/2, less the lean."""
-    own = [p for p in supports_of(read(DECK), "ledge-seat") if p.same_as is None]
+    own = [p for p in supports_of(read(DECK), "ledge-top") if p.same_as is None]
     whole = 11.5 * SLANT - LEAN
     assert [(p.reason, round(length_of(p) / 25.4, 2)) for p in own if p.kind == "stud"] == [
         ("joist of ledge", round(whole, 2)),

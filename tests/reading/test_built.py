@@ -135,7 +135,7 @@ def test_the_faces_of_a_curb_meet_its_side_walls_up_to_the_face_of_its_top() -> 
 def test_a_deck_falls_to_the_tub_and_keeps_off_it() -> None:
     """12 wide beside a tub that begins at 12: its top is 16 high at the tub and 12/48 more at the wall."""
     room = read(DECK)
-    top, back = wall_of(room, "ledge-seat"), placed(room.chain, room.corners, room.base)["back"]
+    top, back = wall_of(room, "ledge-top"), placed(room.chain, room.corners, room.base)["back"]
     assert top.frame is not None
     low, high = (back.of(top.frame.at(0.0, v * SLANT * 25.4)) for v in (0.0, 12.0))
     assert at(low) == pytest.approx((12, 16, 30))
