@@ -67,14 +67,15 @@ class Site:
 def bench_at(path: str, shape: BenchShape, site: Site) -> Made:
     """A bench, seat or deck; the shape has been judged."""
     if shape.kind == "corner":
-        return _made(path, shape, _corner_body(path, shape, site), shape.between[0], "seat")
+        return _made(path, shape, _corner_body(path, shape, site), shape.between[0])
     body = _deck_body(path, shape, site) if shape.kind == "deck" else _bench_body(path, shape, site)
-    return _made(path, shape, body, shape.along, "seat")
+    return _made(path, shape, body, shape.along)
 
 
-def _made(path: str, shape: BenchShape, body: Body, wall: str, top: str) -> Made:
+def _made(path: str, shape: BenchShape, body: Body, wall: str) -> Made:
     faces = faces_of(body)
-    feature = Feature(path, shape.name, body.kind, wall, tuple(f.id for f in faces), (f"{shape.name}-{top}",))
+    tops = tuple(f.id for f in faces if f.face == "seat")
+    feature = Feature(path, shape.name, body.kind, wall, tuple(f.id for f in faces), tops)
     return faces, folds_of(body), feature
 
 
