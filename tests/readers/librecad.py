@@ -22,19 +22,28 @@ def printed(data: bytes, folder: Path, *options: str) -> Path:
     """LibreCAD's print of a DXF file as PDF, black on white, at the scale and on the paper that the file asks for."""
     file = folder / "drawing.dxf"
     file.write_bytes(data)
-    _run(folder, *options, file.name)
+    _run(folder, "-m", *options, file.name)
     return file.with_suffix(".pdf")
 
 
 def printed_all(files: Sequence[Path], folder: Path) -> list[Path]:
     """The same of many files in `folder`, in one run of the program."""
-    _run(folder, *(file.name for file in files))
+    _run(folder, "-m", *(file.name for file in files))
     return [file.with_suffix(".pdf") for file in files]
+
+
+def fitted_all(files: Sequence[Path], folder: Path) -> list[Path]:
+    """Prints in `folder`, in colour, fitted to a sheet so large that the rounding (1/1200 in) is small.
+
+    It takes the sides of the sheet in the unit of the drawing.
+    """
+    _run(folder, "-a", "-p", "1189x841", "-t", str(folder), *map(str, files))
+    return [folder / f"{file.stem}.pdf" for file in files]
 
 
 def _run(folder: Path, *words: str) -> None:
     home = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
-    command = ["librecad", "dxf2pdf", "-m", *words]
+    command = ["librecad", "dxf2pdf", *words]
     subprocess.run(command, cwd=folder, env=home, check=True, capture_output=True, timeout=300)
 
 

@@ -57,17 +57,6 @@ def freecad(folder: Path, dxf: Sequence[Path], step: Sequence[Path]) -> dict[str
     return found
 
 
-def librecad_prints(folder: Path, files: Sequence[Path]) -> list[Path]:
-    """The PDF that LibreCAD prints of each DXF, fitted to a large sheet so that its rounding (1/1200 in) is small.
-
-    It takes the sides of the sheet in the unit of the drawing.
-    """
-    command = ["librecad", "dxf2pdf", "-a", "-p", "1189x841", "-t", str(folder), *map(str, files)]
-    env = {**os.environ, "QT_QPA_PLATFORM": "offscreen", "HOME": str(folder), "XDG_RUNTIME_DIR": str(folder)}
-    subprocess.run(command, capture_output=True, timeout=300, stdin=subprocess.DEVNULL, env=env, check=True)
-    return [folder / f"{file.stem}.pdf" for file in files]
-
-
 def drawn_lines(pdf: Path, without: set[tuple[int, int, int]]) -> list[list[tuple[float, float]]]:
     """Polylines of the first page in points, curves in sixteen pieces, but for those in these colours."""
     page = pypdfium2.PdfDocument(pdf)[0]

@@ -22,7 +22,8 @@ import shapely.affinity
 from generator.drafting.layers import layers
 from tests.example_rooms import NAMES, files
 from tests.readers.bare_dxf import bare
-from tests.readers.programs import drawn_lines, freecad, librecad_prints, needs, polylines
+from tests.readers.librecad import fitted_all
+from tests.readers.programs import drawn_lines, freecad, needs, polylines
 
 APART = 0.3
 """mm of the real thing: how far a print may be off."""
@@ -79,7 +80,7 @@ def test_librecad_prints_every_file_for_cutting_as_it_is_drawn(built: Path, tmp_
     written = {"ncs": layers("ncs"), "iso13567": layers("iso13567")}
     writing = {names[role] for names in written.values() for role in ("mark", "datum")}
     assert len(flat) >= len(_plan(built)["boards"]) + len(_plan(built)["sheets"])
-    for file, pdf in zip(flat, librecad_prints(tmp_path, flat), strict=True):
+    for file, pdf in zip(flat, fitted_all(flat, tmp_path), strict=True):
         assert len(pypdfium2.PdfDocument(pdf)) == 1
         want = _geometry(file, writing)
         got = _fitted(shapely.MultiLineString(drawn_lines(pdf, WRITING)), want)
